@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+#include <stdexcept>
+#include <string>
+
+#include "meshing/mesh.hpp"
+#include "meshing/section.hpp"
+
+namespace coilpull {
+
+/// The mesher gave no usable mesh: its own words, the region, what was tried.
+struct MeshingFailed : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+struct MesherOptions {
+  std::string program = {};     ///< the mesher worker; empty: see mesher_program()
+  double seconds_allowed = 60;  ///< a mesh that takes longer is given up
+  double quality_above = 0.1;   ///< 2 inradius / circumradius of every triangle (1: equilateral)
+  unsigned seed = 1;            ///< another seed gives an independent mesh of the same sizes
+};
+
+/// Makes meshes in a process of its own, so that no crash, hang or start-up cost of the mesh generator
+/// reaches ours. The worker starts with the first mesh and ends with this object; after a failure the
+/// next call starts a fresh one. One object serves one thread.
+class Mesher {
+public:
+  explicit Mesher(MesherOptions options = {});
+  ~Mesher();
+  Mesher(Mesher&&) noexcept;
+  Mesher& operator=(Mesher&&) noexcept;
+
+  /// @throws BadSection     parts overlap, cross each other or themselves, or leave the half circle
+  /// @throws MeshingFailed  the generator crashed, ran out of time, or returned an unusable mesh
+  Mesh mesh(const Section& section);
+
+private:
+  struct Worker;
+  MesherOptions options_;
+  std::unique_ptr<Worker> worker_;
+};
+
+/// Where the worker is: $COILPULL_MESHER, else beside the running program, else where it was built or installed.
+std::string mesher_program();
+
+}  // namespace coilpull

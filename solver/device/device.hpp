@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "materials/magnet_law.hpp"
+#include "materials/magnetic_law.hpp"
+#include "meshing/outline.hpp"
+
+namespace coilpull {
+
+// What a person builds: plain data in SI units, complete and checked by whoever made it.
+// z is the common axis. Displacement, axial force and Bz count positive along +z; current counts
+// positive counter-clockwise seen from +z, so that a positive current makes a positive Bz inside its coil.
+
+struct Core {
+  std::string name;
+  Outline outline;
+  SoftLaw law;
+  std::string material;  ///< as the person named it, for reports
+};
+
+struct RoundWire {
+  double bare_diameter;     ///< [m]
+  double overall_diameter;  ///< largest, insulation included [m]
+};
+
+struct Coil {
+  std::string name;
+  Outline outline;
+  double turns;                    ///< >= 1, spread evenly over the section
+  std::string circuit;             ///< coils in series name the same circuit
+  double sense = 1;                ///< +1, or -1 when wound against the circuit's positive direction
+  std::optional<RoundWire> wire = {};
+};
+
+struct Magnet {
+  std::string name;
+  Outline outline;
+  MagnetLaw law;
+  std::string material;
+};
+
+/// B at a point, or averaged over a disc (face) of radius face_radius, normal to z, centred at (r, z).
+struct Sensor {
+  std::string name;
+  Point at;
+  double face_radius = 0;      ///< [m], 0: a point
+  bool moves = false;          ///< carried by the moving group
+};
+
+struct Device {
+  std::string title;
+  std::vector<Core> cores;
+  std::vector<Coil> coils;
+  std::vector<Magnet> magnets;
+  std::vector<std::string> moving;       ///< names of the parts that the displacement shifts
+  std::vector<double> displacements;     ///< [m], in the order of the table
+  std::vector<std::string> circuits;     ///< in the order of the drawing
+  std::vector<std::vector<double>> currents_A;  ///< one entry a point of the table: a current per circuit
+  std::vector<Sensor> sensors;
+  double background_bz_T = 0;
+  double tolerance = 1e-3;               ///< of the largest |force| of the table
+};
+
+bool is_moving(const Device& device, const std::string& part);
+
+}  // namespace coilpull

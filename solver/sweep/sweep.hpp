@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <functional>
+
+#include "meshing/mesh_section.hpp"
+#include "solver/device/device.hpp"
+#include "solver/sweep/force_table.hpp"
+
+namespace coilpull {
+
+struct SweepOptions {
+  int threads = 0;                  ///< 0: as many as the machine has cores
+  MesherOptions mesher = {};
+  std::function<void(std::size_t rows_done, std::size_t rows)> on_progress = {};  ///< called from worker threads, one at a time
+  std::function<bool()> stop_requested = {};  ///< asked between points; true: the remaining rows are marked `stopped`
+};
+
+/// Every row of the table. Trouble with one row is marked in that row and does not stop the others.
+/// The numbers do not depend on the number of threads.
+/// @throws BadSection  parts overlap, touch across moving and fixed, or come closer than 1e-5 of the device
+///                     at some displacement; thrown before anything is solved
+ForceTable sweep(const Device& device, const SweepOptions& options = {});
+
+}  // namespace coilpull
