@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/commands/field.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <iostream>
+
+#include "apps/commands/solve.hpp"
+#include "apps/device_file/read_device_file.hpp"
+#include "apps/output/point_text.hpp"
+
+namespace coilpull {
+namespace {
+
+[[noreturn]] void refuse_current(const std::string& given, const std::string& fact, const Device& device) {
+  std::string allowed;
+  for (const std::string& circuit : device.circuits) allowed += (allowed.empty() ? "" : ", ") + circuit;
+  throw BadDevice("--current " + given + ": " + fact + "\n  " +
+                  (allowed.empty() ? "This device has no circuit."
+                                   : "Circuits of this device: " + allowed + "; for example --current " +
+                                         device.circuits.front() + "=1.5 for 1.5 A."));
+}
+
+/// Sets one current from "drive=4".
+void set_current(const std::string& given, const Device& device, std::vector<double>& currents_A) {
+  const std::size_t sign = given.find('=');
+  if (sign == std::string::npos) refuse_current(given, "no circuit=ampere.", device);
+  const auto circuit = std::find(device.circuits.begin(), device.circuits.end(), given.substr(0, sign));
+  if (circuit == device.circuits.end()) refuse_current(given, "no such circuit.", device);
+
+  const char* first = given.data() + sign + 1;
+  const char* last = given.data() + given.size();
+  if (first != last && *first == '+') ++first;
+  double current_A = 0;
+  const auto read = std::from_chars(first, last, current_A);
+  if (read.ec != std::errc() || read.ptr != last || !std::isfinite(current_A))
+    refuse_current(given, "no number of ampere after the equals sign.", device);
+  currents_A[static_cast<std::size_t>(circuit - device.circuits.begin())] = current_A;
+}
+
+}  // namespace
+
+Device at_one_point(Device device, const FieldOptions& options) {
+  std::vector<double> currents_A(device.circuits.size(), 0.0);
+  if (device.currents_A.size() == 1) currents_A = device.currents_A.front();
+  for (const std::string& given : options.currents) set_current(given, device, currents_A);
+  device.currents_A = {currents_A};
+
+  if (options.displacement_mm)
+    device.displacements = {*options.displacement_mm * 1e-3};
+  else
+    device.displacements.resize(1);
+  return device;
+}
+
+ExitCode run_field(const FieldOptions& options) {
+  DeviceFile file = open_device_file(options.device_file);
+  file.device = at_one_point(std::move(file.device), options);
+  const ForceTable table = solve(file, 1, ProgressStyle::silent);
+  std::cout << file.device.title << "\n\n" << point_text(table);
+  return exit_code_for(table);
+}
+
+}  // namespace coilpull

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/commands/table.hpp"
+
+#include <fstream>
+#include <iostream>
+#include <sstream>
+
+#include "apps/commands/progress.hpp"
+#include "apps/commands/solve.hpp"
+#include "apps/device_file/read_device_file.hpp"
+#include "apps/output/csv_table.hpp"
+#include "apps/output/csvw_metadata.hpp"
+#include "apps/output/safe_file.hpp"
+#include "apps/output/summary.hpp"
+
+namespace coilpull {
+namespace {
+
+namespace fs = std::filesystem;
+
+fs::path output_folder(const TableOptions& options) {
+  return options.folder.empty() ? fs::path(options.device_file.stem().string() + "_out") : options.folder;
+}
+
+Origin origin_of(const fs::path& device_file, const std::string& title) {
+  std::ifstream in(device_file, std::ios::binary);
+  std::ostringstream content;
+  content << in.rdbuf();
+  return {title, device_file.filename().string(), content.str()};
+}
+
+}  // namespace
+
+ExitCode run_table(const TableOptions& options) {
+  const DeviceFile file = open_device_file(options.device_file);
+  const Origin origin = origin_of(options.device_file, file.device.title);
+  const fs::path folder = output_folder(options);
+  prepare_folder(folder);
+
+  const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
+  const ForceTable table = solve(file, options.threads, style);
+
+  write_safely(folder / "force_table.csv", csv_text(table));
+  write_safely(folder / "force_table.csv-metadata.json", csvw_metadata(table, origin));
+  if (options.quiet)
+    std::cerr << trouble_text(table);
+  else
+    std::cout << file.device.title << "\n\n"
+              << summary_text(table, file.device.moving)
+              << "\nWritten: " << (folder / "force_table.csv").string() << "\n         "
+              << (folder / "force_table.csv-metadata.json").string() << "\n";
+  return exit_code_for(table);
+}
+
+}  // namespace coilpull

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <filesystem>
+
+#include "apps/commands/exit_code.hpp"
+
+namespace coilpull {
+
+struct TableOptions {
+  std::filesystem::path device_file;
+  std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
+  int threads = 0;                    ///< 0: as many as the machine has cores
+  bool quiet = false;                 ///< no progress and no summary; trouble is still told
+};
+
+/// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary.
+/// @throws BadDevice, CannotWrite
+ExitCode run_table(const TableOptions& options);
+
+}  // namespace coilpull

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <CLI/CLI.hpp>
+#include <iostream>
+
+#include "apps/commands/check.hpp"
+#include "apps/commands/field.hpp"
+#include "apps/commands/first_help.hpp"
+#include "apps/commands/table.hpp"
+#include "apps/device_file/bad_device.hpp"
+#include "apps/output/program_version.hpp"
+#include "apps/output/safe_file.hpp"
+
+namespace {
+
+int run(int argc, char** argv) {
+  using namespace coilpull;
+  ExitCode code = exit_good;
+  CLI::App app("Axial force of a coil with its steel on a magnet or plunger, with error bars.", "coilpull");
+  app.set_version_flag("--version", "coilpull " + program_version());
+  app.footer(first_help);
+  app.require_subcommand(0, 1);
+
+  std::filesystem::path check_file;
+  CLI::App* check = app.add_subcommand("check", "tell what is in a device file; nothing is solved");
+  check->add_option("FILE", check_file, "device file (TOML)")->required();
+  check->callback([&] { code = run_check(check_file); });
+
+  TableOptions table;
+  CLI::App* table_verb = app.add_subcommand("table", "force against displacement and current, as CSV");
+  table_verb->add_option("FILE", table.device_file, "device file (TOML)")->required();
+  table_verb->add_option("-o", table.folder, "folder for the results; default: <file stem>_out");
+  table_verb->add_option("--threads", table.threads, "default: one a core")->check(CLI::Range(1, 1024));
+  table_verb->add_flag("--no-pictures", "write numbers only (this version draws nothing yet)");
+  table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
+  table_verb->callback([&] { code = run_table(table); });
+
+  FieldOptions field;
+  CLI::App* field_verb = app.add_subcommand("field", "one point in full");
+  field_verb->add_option("FILE", field.device_file, "device file (TOML)")->required();
+  field_verb->add_option("--displacement-mm", field.displacement_mm, "default: the first of the file");
+  field_verb->add_option("--current", field.currents, "circuit=ampere; default 0, or the file's only point")
+      ->allow_extra_args(false)
+      ->delimiter(',');
+  field_verb->callback([&] { code = run_field(field); });
+
+  try {
+    app.parse(argc, argv);
+    if (app.get_subcommands().empty()) std::cout << app.help();
+  } catch (const CLI::ParseError& e) {
+    return app.exit(e) == 0 ? exit_good : exit_wrong_input;
+  }
+  return code;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const auto end = [](const char* what, int code) { return std::cerr << "coilpull: " << what << "\n", code; };
+  try {
+    return run(argc, argv);
+  } catch (const coilpull::BadDevice& e) {
+    return end(e.what(), coilpull::exit_wrong_input);
+  } catch (const coilpull::CannotWrite& e) {
+    return end(e.what(), coilpull::exit_cannot_write);
+  } catch (const std::exception& e) {
+    return end(e.what(), coilpull::exit_our_mistake);
+  }
+}

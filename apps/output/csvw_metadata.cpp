@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/output/csvw_metadata.hpp"
+
+#include <Eigen/Core>
+#include <algorithm>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "apps/output/program_version.hpp"
+#include "apps/output/sha256.hpp"
+#include "apps/output/table_columns.hpp"
+#include "materials/constants.hpp"
+
+namespace coilpull {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// CSVW column names are URI template variables (RFC 6570, section 2.3): other bytes are percent-encoded.
+std::string variable_name(const std::string& text) {
+  static constexpr char hex[] = "0123456789ABCDEF";
+  std::string name;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    const bool plain = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_';
+    if (plain)
+      name += c;
+    else
+      name += {'%', hex[byte >> 4], hex[byte & 15]};
+  }
+  return name;
+}
+
+/// The unit in the QUDT vocabulary, for programs; people read schema:unitText.
+std::string qudt_name(const std::string& unit) {
+  static const std::map<std::string, std::string> names = {{"mm", "MilliM"}, {"A", "A"}, {"N", "N"},
+                                                           {"Wb", "WB"},     {"J", "J"}, {"T", "T"}};
+  return "http://qudt.org/vocab/unit/" + names.at(unit);
+}
+
+Json datatype(const Column& column) {
+  switch (column.kind) {
+    case Cell::number:
+      return "double";
+    case Cell::count:
+      return "nonNegativeInteger";
+    case Cell::word:
+      break;
+  }
+  return "string";
+}
+
+Json column_entry(const Column& column) {
+  Json entry;
+  entry["name"] = variable_name(column.name);
+  entry["titles"] = column.name;
+  entry["datatype"] = datatype(column);
+  entry["required"] = true;
+  entry["dc:description"] = column.meaning;
+  if (!column.unit.empty()) {
+    entry["schema:unitText"] = column.unit;
+    entry["http://qudt.org/schema/qudt/unit"] = {{"@id", qudt_name(column.unit)}};
+  }
+  return entry;
+}
+
+Json rows_by_status(const ForceTable& table) {
+  Json counts = Json::object();
+  for (const Measurement& row : table.rows) {
+    Json& count = counts[word_for(row.status)];
+    count = count.is_null() ? 1 : count.get<int>() + 1;
+  }
+  return counts;
+}
+
+Json how_it_was_made(const ForceTable& table, const Origin& origin) {
+  Json made;
+  made["program"] = "coilpull " + program_version();
+  made["libraries"] = {{"Eigen", std::to_string(EIGEN_WORLD_VERSION) + "." +
+                                     std::to_string(EIGEN_MAJOR_VERSION) + "." +
+                                     std::to_string(EIGEN_MINOR_VERSION)}};
+  made["input"] = {{"file", origin.file_name}, {"sha256", sha256(origin.file_content)}};
+  made["tolerance"] = {{"asked", table.tolerance_asked},
+                       {"reached", table.tolerance_reached},
+                       {"meaning", "force_numerical_error_N over the largest |force_N| of the table"}};
+  made["largest_force_N"] = table.peak_force_N;
+  made["discretisation"] = {{"polynomial_order", table.order},
+                            {"triangles_least", table.triangles_least},
+                            {"triangles_most", table.triangles_most},
+                            {"unknowns_most", table.unknowns_most}};
+  made["mu0_H_per_m"] = mu0;
+  made["rows"] = table.rows.size();
+  made["rows_by_status"] = rows_by_status(table);
+  made["limits"] = limits_of_the_table;
+  return made;
+}
+
+}  // namespace
+
+std::string csvw_metadata(const ForceTable& table, const Origin& origin) {
+  Json columns = Json::array();
+  for (const Column& column : table_columns(table)) columns.push_back(column_entry(column));
+
+  Json metadata;
+  metadata["@context"] = {"http://www.w3.org/ns/csvw", {{"@language", "en"}}};
+  metadata["url"] = "force_table.csv";
+  metadata["dc:title"] = origin.title;
+  metadata["dc:description"] =
+      "Axial force on the moving parts against displacement and current. " + std::string(limits_of_the_table);
+  metadata["dc:creator"] = "coilpull " + program_version();
+  metadata["dialect"] = {{"encoding", "utf-8"}, {"delimiter", ","}, {"quoteChar", "\""},
+                         {"doubleQuote", true}, {"header", true},   {"lineTerminators", {"\r\n"}}};
+  metadata["tableSchema"] = {{"columns", columns}};
+  metadata["notes"] = Json::array({how_it_was_made(table, origin)});
+  constexpr auto replace_bad_utf8 = Json::error_handler_t::replace;
+  return metadata.dump(2, ' ', false, replace_bad_utf8) + "\n";
+}
+
+}  // namespace coilpull

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include "solver/sweep/force_table.hpp"
+
+namespace coilpull {
+
+/// What the table was made from.
+struct Origin {
+  std::string title;         ///< of the device
+  std::string file_name;     ///< of the device file, without its folder
+  std::string file_content;  ///< for the hash
+};
+
+/// What every table and report says about the reach of its numbers.
+inline constexpr const char* limits_of_the_table =
+    "On axis, one coil or one set of coils, statics: no tilt or sideways shift, no eddy currents, no "
+    "hysteresis. The error bar is numerical only; material, size and temperature spread come on top.";
+
+/// The whole of force_table.csv-metadata.json: a table description of "Metadata Vocabulary for Tabular
+/// Data", W3C Recommendation 17 December 2015 (CSVW), that tells the columns, their units, what the table
+/// was computed from, with what, and how well.
+std::string csvw_metadata(const ForceTable& table, const Origin& origin);
+
+}  // namespace coilpull

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "solver/sweep/force_table.hpp"
+
+namespace coilpull {
+
+// What a person acts on, read out of a finished table. Rows without a usable force are passed over.
+
+const Measurement* strongest_push(const ForceTable& table);  ///< largest force > 0; null: there is none
+const Measurement* strongest_pull(const ForceTable& table);  ///< most negative force < 0; null: none
+const Measurement* strongest_current_off(
+    const ForceTable& table);  ///< largest |force| with every current 0; or null
+
+/// A displacement where the force on the moving group changes sign.
+struct SignChange {
+  double displacement;  ///< [m], linear between the two rows around it
+  bool holds;           ///< pushed back towards it from both sides; false: pushed away, a turning point
+};
+
+/// Along the stroke at set number `current` of the table's currents, by rising displacement. A row whose
+/// bar reaches over zero does not say which sign its force has and starts no change.
+std::vector<SignChange> sign_changes(const ForceTable& table, std::size_t current);
+
+/// What the largest currents of one circuit do to the force, the other circuits off, at the displacement
+/// where they do most.
+struct CurrentEffect {
+  std::size_t circuit;
+  const Measurement* off;       ///< the row with the current off; null: the table has none
+  const Measurement* positive;  ///< with the largest positive current; null: none
+  const Measurement* negative;  ///< with the most negative current; null: none
+};
+
+/// Nothing when the table has fewer than two currents to compare.
+std::optional<CurrentEffect> largest_effect(const ForceTable& table, std::size_t circuit);
+
+/// Displacements of the table; 0 when it has no rows.
+std::size_t displacement_count(const ForceTable& table);
+
+}  // namespace coilpull

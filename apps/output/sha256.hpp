@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace coilpull {
+
+/// SHA-256 (FIPS 180-4) of the bytes, 64 lower-case hexadecimal digits.
+std::string sha256(std::string_view bytes);
+
+}  // namespace coilpull

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/output/table_columns.hpp"
+
+#include <limits>
+
+#include "apps/output/number_text.hpp"
+
+namespace coilpull {
+namespace {
+
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+
+template <class T>
+T at_or(const std::vector<T>& values, std::size_t i, T otherwise) {
+  return i < values.size() ? values[i] : otherwise;
+}
+
+using Value = std::function<double(const Measurement&)>;
+
+Column number(std::string name, std::string unit, std::string meaning, Value value) {
+  return {std::move(name), std::move(unit), std::move(meaning), Cell::number,
+          [value = std::move(value)](const Measurement& row) { return shortest(value(row)); }};
+}
+
+void add_place_and_current(const ForceTable& table, std::vector<Column>& columns) {
+  columns.push_back(number("displacement_mm", "mm",
+                           "Shift of the moving parts along +z from where they are drawn.",
+                           [](const Measurement& row) { return in_mm(row.displacement); }));
+  columns.push_back(number("clearance_mm", "mm", "Smallest distance between moving and fixed parts.",
+                           [](const Measurement& row) { return in_mm(row.clearance); }));
+  for (std::size_t i = 0; i < table.circuits.size(); ++i)
+    columns.push_back(
+        number("current_" + table.circuits[i] + "_A", "A",
+               "Current in circuit " + table.circuits[i] + ", positive counter-clockwise seen from +z.",
+               [i](const Measurement& row) { return as_written(at_or(row.currents_A, i, nan)); }));
+}
+
+void add_force_and_linkage(const ForceTable& table, std::vector<Column>& columns) {
+  columns.push_back(number("force_N", "N", "Axial force on the moving parts, positive towards +z.",
+                           [](const Measurement& row) { return row.force_N.value; }));
+  columns.push_back(
+      number("force_numerical_error_N", "N",
+             "Half width of the numerical error bar of force_N: of the computation only, not of "
+             "material, size or temperature.",
+             [](const Measurement& row) { return row.force_N.error; }));
+  for (std::size_t i = 0; i < table.circuits.size(); ++i) {
+    const std::string& circuit = table.circuits[i];
+    columns.push_back(
+        number("flux_linkage_" + circuit + "_Wb", "Wb",
+               "Flux linked with all turns of circuit " + circuit + ", the magnets' share included.",
+               [i](const Measurement& row) {
+                 return at_or(row.linkage_Wb, i, Measured{nan, nan}).value;
+               }));
+    columns.push_back(number("flux_linkage_numerical_error_" + circuit + "_Wb", "Wb",
+                             "Half width of the numerical error bar of flux_linkage_" + circuit + "_Wb.",
+                             [i](const Measurement& row) {
+                               return at_or(row.linkage_Wb, i, Measured{nan, nan}).error;
+                             }));
+  }
+  columns.push_back(number("coenergy_J", "J",
+                           "Sum of flux linkage times current, less the stored energy; a magnet stores "
+                           "(B - Br)^2 / (2 mu0 mu_r) per volume.",
+                           [](const Measurement& row) { return row.coenergy_J; }));
+}
+
+void add_flux_densities(const ForceTable& table, std::vector<Column>& columns) {
+  for (std::size_t i = 0; i < table.cores.size(); ++i)
+    columns.push_back(number("B_p99_" + table.cores[i] + "_T", "T",
+                             "Flux density that 99 % of the volume of " + table.cores[i] + " stays below.",
+                             [i](const Measurement& row) { return at_or(row.b_p99_T, i, nan); }));
+  for (std::size_t i = 0; i < table.sensors.size(); ++i) {
+    const std::string& sensor = table.sensors[i];
+    columns.push_back(number("B_r_" + sensor + "_T", "T",
+                             "Flux density away from the axis at sensor " + sensor + ".",
+                             [i](const Measurement& row) {
+                               return at_or(row.sensors, i, SensorField{nan, nan}).br_T;
+                             }));
+    columns.push_back(number("B_z_" + sensor + "_T", "T", "Flux density along +z at sensor " + sensor + ".",
+                             [i](const Measurement& row) {
+                               return at_or(row.sensors, i, SensorField{nan, nan}).bz_T;
+                             }));
+  }
+}
+
+}  // namespace
+
+std::vector<Column> table_columns(const ForceTable& table) {
+  std::vector<Column> columns;
+  add_place_and_current(table, columns);
+  add_force_and_linkage(table, columns);
+  add_flux_densities(table, columns);
+  columns.push_back({"newton_steps", "", "Newton steps spent on the row.", Cell::count,
+                     [](const Measurement& row) { return std::to_string(row.newton_steps); }});
+  columns.push_back(
+      {"status", "",
+       "ok, or what is wrong: tolerance_not_met (value and bar stand, the bar is wider than asked), "
+       "not_converged, meshing_failed, stopped (numbers are NaN).",
+       Cell::word, [](const Measurement& row) { return std::string(word_for(row.status)); }});
+  return columns;
+}
+
+}  // namespace coilpull
