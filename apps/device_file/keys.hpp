@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "apps/device_file/table.hpp"
+
+namespace coilpull {
+
+// Units live in the key: "inner_radius_mm = 6.0" -> 0.006. The only place where a unit is read. Decimal units
+// are divided, not multiplied by a rounded 0.001: 7 mm is the double nearest to 0.007.
+
+/// Rows of a table at most; a list alone cannot be longer.
+inline constexpr std::size_t most_rows = 1000000;
+
+/// A number in SI units, and how the person wrote it.
+struct Quantity {
+  double si;
+  Value value;
+};
+
+/// Numbers in SI units, in the order written.
+struct Quantities {
+  std::vector<double> si;  ///< never empty
+  Value value;
+};
+
+// find_...: none when the key is not there. Without find_: throws BadDevice then, with this advice.
+// All throw BadDevice when the number is not one, is not finite, or is given twice in different units.
+
+/// stem_mm, stem_m or stem_in [m]
+std::optional<Quantity> find_length_m(const Table& table, const std::string& stem);
+Quantity length_m(const Table& table, const std::string& stem, const std::string& advice);
+
+/// <prefix>radius_mm, _m, _in, or half of <prefix>diameter_mm, _m, _in [m]
+std::optional<Quantity> find_radius_m(const Table& table, const std::string& prefix);
+Quantity radius_m(const Table& table, const std::string& prefix, const std::string& advice);
+
+/// stem_mm, stem_m or stem_in: a number, a list [0, 2, 5] or { from, to, points } with from < to [m]
+std::optional<Quantities> find_lengths_m(const Table& table, const std::string& stem);
+
+/// stem_A or stem_mA: likewise [A]
+std::optional<Quantities> find_currents_A(const Table& table, const std::string& stem);
+
+/// @throws BadDevice  when a number stands twice
+void refuse_repeated(const Quantities& numbers);
+
+}  // namespace coilpull

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/device_file/part_material.hpp"
+
+#include "materials/law_from_numbers.hpp"
+
+namespace coilpull {
+
+namespace {
+
+const char* const law_example =
+    "{ law = \"froehlich\", saturation_polarization_T = 2.1, half_field_A_per_m = 500 }";
+const char* const magnet_example = "{ remanence_T = 1.2, recoil_permeability = 1.05 }";
+
+bool is_path(const std::string& words) {
+  const std::string ending = ".toml";
+  return words.find('/') != std::string::npos ||
+         (words.size() > ending.size() &&
+          words.compare(words.size() - ending.size(), ending.size(), ending) == 0);
+}
+
+const Catalogue& catalogue_of(MaterialSources& sources) {
+  if (!sources.catalogue) sources.catalogue = standard_catalogue();
+  return *sources.catalogue;
+}
+
+std::vector<double> number_list(const Value& value) {
+  const toml::array* list = value.node->as_array();
+  if (list == nullptr) refuse(value.place, "needs a list of numbers.", "For example [0, 100, 1000]");
+  std::vector<double> numbers;
+  for (const toml::node& element : *list) {
+    Place place = value.place;
+    place.line = static_cast<int>(element.source().begin.line);
+    numbers.push_back(number({place, &element}));
+  }
+  return numbers;
+}
+
+LawNumbers read_law_numbers(const Table& table) {
+  LawNumbers law;
+  for (const auto& [key, value] : table.in_file_order()) {
+    if (key == "law")
+      law.law = text(value);
+    else if (key == "h_A_per_m")
+      law.h_A_per_m = number_list(value);
+    else if (key == "b_T")
+      law.b_T = number_list(value);
+    else
+      law.numbers[key] = number(value);
+  }
+  return law;
+}
+
+NamedLaw read_given_law(const Value& material, const SourceText& source) {
+  const Table table = inline_table(material, source, law_example);
+  const LawNumbers numbers = read_law_numbers(table);
+  const std::string name = numbers.law.empty() ? "given B-H table" : "given " + numbers.law + " law";
+  try {
+    return {make_law(numbers), name};
+  } catch (const BadMaterial& trouble) {
+    const auto key = table.find(trouble.key);
+    refuse(key ? *key : material, trouble);
+  }
+}
+
+NamedGrade read_given_magnet(const Value& material, const SourceText& source) {
+  const Table table = inline_table(material, source, magnet_example);
+  const std::string advice = std::string("For example ") + magnet_example;
+  const Value remanence = table.need("remanence_T", advice);
+  const Value recoil = table.need("recoil_permeability", advice);
+  table.refuse_unread_keys();
+  const NamedGrade magnet{number(remanence), number(recoil), "given remanence"};
+  if (magnet.remanence_T < 0)
+    refuse(remanence.place, "has to be greater than 0.",
+           "A magnet the other way round is magnetised = \"-z\".");
+  try {
+    check_magnet(magnet.remanence_T, magnet.recoil_permeability);
+  } catch (const BadMaterial& trouble) {
+    refuse(trouble.key == "remanence_T" ? remanence : recoil, trouble);
+  }
+  return magnet;
+}
+
+}  // namespace
+
+NamedLaw read_soft_material(const Value& material, const SourceText& source, MaterialSources& sources) {
+  if (!material.node->is_string()) return read_given_law(material, source);
+  const std::string words = text(material);
+  try {
+    SoftMaterial steel =
+        is_path(words) ? read_steel(sources.folder / words) : catalogue_of(sources).steel(words);
+    return {std::move(steel.law), std::move(steel.name)};
+  } catch (const BadMaterial& trouble) {
+    refuse(material, trouble);
+  }
+}
+
+NamedGrade read_magnet_material(const Value& material, const SourceText& source, MaterialSources& sources) {
+  if (!material.node->is_string()) return read_given_magnet(material, source);
+  const std::string words = text(material);
+  try {
+    MagnetMaterial grade =
+        is_path(words) ? read_magnet(sources.folder / words) : catalogue_of(sources).magnet(words);
+    return {grade.remanence_T, grade.recoil_permeability, std::move(grade.name)};
+  } catch (const BadMaterial& trouble) {
+    refuse(material, trouble);
+  }
+}
+
+void refuse(const Value& value, const BadMaterial& trouble) {
+  std::string fact = trouble.what();
+  // "half_field_A_per_m = -5: must be ..." names key and value again, as the place does
+  for (const char* after : {" = ", ": "})
+    if (!trouble.key.empty() && fact.rfind(trouble.key + after, 0) == 0)
+      fact = fact.substr(fact.find(": ") + 2);
+  if (!fact.empty() && fact.back() != '.' && fact.back() != '?') fact += '.';
+  refuse(value.place, fact);
+}
+
+}  // namespace coilpull

@@ -1,0 +1,197 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/device_file/read_device_file.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include "apps/device_file/keys.hpp"
+#include "apps/device_file/nearest_name.hpp"
+#include "apps/device_file/read_current.hpp"
+#include "apps/device_file/read_motion.hpp"
+#include "apps/device_file/read_parts.hpp"
+
+namespace coilpull {
+
+namespace {
+
+SourceText source_text(std::string_view text, const std::string& file_name) {
+  SourceText source{file_name, {}};
+  std::istringstream stream{std::string(text)};
+  for (std::string line; std::getline(stream, line);) source.lines.push_back(line);
+  return source;
+}
+
+/// Only for what is no TOML at all; the parser's own words, and the line.
+toml::table parsed(std::string_view text, const SourceText& source) {
+  try {
+    return toml::parse(text);
+  } catch (const toml::parse_error& error) {
+    const auto line = static_cast<std::size_t>(error.source().begin.line);
+    const Place place{source.file_name, static_cast<int>(line)};
+    std::string words(error.description());
+    words.erase(std::remove(words.begin(), words.end(), '\n'), words.end());
+    const bool shown = line > 0 && line <= source.lines.size();
+    refuse(place, "cannot be read as TOML. " + words + ".",
+           shown
+               ? "The line is: " +
+                     source.quote({{error.source().begin.line, 1}, {error.source().begin.line, 500}, nullptr})
+               : "");
+  }
+}
+
+/// Takes the name into the file's list of names. @throws BadDevice  when it is no name or already taken
+void enter_name(const std::string& name, const Place& place, DeviceFile& file) {
+  if (!is_plain_name(name))
+    refuse(place, "a name has letters, digits, _ and - only.", "It becomes part of column and file names.");
+  if (name == "air") refuse(place, "air is the name of what no part covers.", "Choose another name.");
+  const auto [entry, is_new] = file.place_of.emplace(name, place);
+  const Place& taken = entry->second;
+  if (!is_new)
+    refuse(place, "[" + taken.table + "] in line " + std::to_string(taken.line) + " has this name already.",
+           "Names are unique over cores, coils, magnets and sensors.");
+}
+
+/// The tables [kind.<name>] in file order; enters their names.
+std::vector<std::pair<std::string, Table>> named_tables(const Table& root, const std::string& kind,
+                                                        DeviceFile& file) {
+  std::vector<std::pair<std::string, Table>> tables;
+  const auto all = root.find(kind);
+  if (!all) return tables;
+  const std::string example = "[" + kind + ".first]";
+  for (const auto& [name, value] : section(*all, root.text(), example).in_file_order()) {
+    if (!value.node->is_table())
+      refuse(value.place, "every " + kind + " needs a name.",
+             "Write the header as [" + kind + ".NAME], for example " + example);
+    tables.emplace_back(name, section(value, root.text(), example));
+    enter_name(name, tables.back().second.place(), file);
+  }
+  return tables;
+}
+
+void read_title_and_tolerance(const Table& root, Device& device) {
+  if (const auto title = root.find("title")) device.title = text(*title);
+  if (const auto tolerance = root.find("tolerance")) {
+    device.tolerance = number(*tolerance);
+    if (!(device.tolerance > 0 && device.tolerance < 1))
+      refuse(
+          tolerance->place, "has to lie between 0 and 1.",
+          "It is the wanted error bar as a fraction of the largest |force|: 0.001 is a tenth of a percent.");
+  }
+}
+
+void read_cores(const Table& root, MaterialSources& sources, DeviceFile& file) {
+  for (const auto& [name, table] : named_tables(root, "core", file))
+    file.device.cores.push_back(read_core(name, table, sources));
+}
+
+void read_coils(const Table& root, DeviceFile& file) {
+  std::vector<std::string>& circuits = file.device.circuits;
+  for (const auto& [name, table] : named_tables(root, "coil", file)) {
+    file.device.coils.push_back(read_coil(name, table));
+    const std::string& circuit = file.device.coils.back().circuit;
+    if (std::find(circuits.begin(), circuits.end(), circuit) == circuits.end()) circuits.push_back(circuit);
+  }
+}
+
+void read_magnets(const Table& root, MaterialSources& sources, DeviceFile& file) {
+  for (const auto& [name, table] : named_tables(root, "magnet", file))
+    file.device.magnets.push_back(read_magnet(name, table, sources));
+}
+
+/// moves_with = "plunger": any one of the moving parts, since they move together
+bool read_moves_with(const Table& table, const Device& device) {
+  const auto with = table.find("moves_with");
+  if (!with) return false;
+  const std::string part = text(*with);
+  const std::vector<std::string>& moving = device.moving;
+  if (std::find(moving.begin(), moving.end(), part) != moving.end()) return true;
+  if (moving.empty())
+    refuse(with->place, "nothing moves in this device.", "Name the moving parts in [motion].");
+  const std::vector<std::string> parts = part_names(device);
+  if (std::find(parts.begin(), parts.end(), part) != parts.end())
+    refuse(with->place, "this part does not move.", "Moving are: " + listed(moving) + ".");
+  refuse(with->place, "there is no such part.", did_you_mean(part, moving));
+}
+
+Sensor read_sensor(const std::string& name, const Table& table, const Device& device) {
+  const std::string advice = "A sensor needs its place, for example r_mm = 16 and z_mm = 10";
+  const Quantity r = length_m(table, "r", advice);
+  const Quantity z = length_m(table, "z", advice);
+  if (r.si < 0) refuse(r.value.place, "r counts outwards from the axis and is never negative.");
+  const auto face = find_radius_m(table, "face_");
+  if (face && !(face->si > 0))
+    refuse(face->value.place, "has to be greater than 0.", "A sensor without a face measures at a point.");
+  const bool moves = read_moves_with(table, device);
+  table.refuse_unread_keys();
+  return {name, {r.si, z.si}, face ? face->si : 0, moves};
+}
+
+void read_sensors(const Table& root, DeviceFile& file) {
+  for (const auto& [name, table] : named_tables(root, "sensor", file))
+    file.device.sensors.push_back(read_sensor(name, table, file.device));
+}
+
+void read_background(const Table& root, Device& device) {
+  const auto found = root.find("background");
+  if (!found) return;
+  const Table table = section(*found, root.text(), "B_z_T = 0.01");
+  device.background_bz_T = number(table.need("B_z_T", "The uniform field along z, for example B_z_T = 0.01"));
+  table.refuse_unread_keys();
+}
+
+}  // namespace
+
+DeviceFile open_device_text(std::string_view text, const std::string& file_name,
+                            const std::filesystem::path& folder) {
+  const SourceText source = source_text(text, file_name);
+  const toml::table parsed_text = parsed(text, source);
+  const Table root(parsed_text, source, Place{file_name, 0});
+  for (const char* key :
+       {"title", "tolerance", "core", "coil", "magnet", "motion", "current", "sensor", "background"})
+    root.find(key);
+  root.refuse_unread_keys();  // first: a misspelt [coil] should not be reported as a current without a
+                              // circuit
+  DeviceFile file{{}, {}, file_name};
+  MaterialSources sources{folder};
+  read_title_and_tolerance(root, file.device);
+  read_cores(root, sources, file);
+  read_coils(root, file);
+  read_magnets(root, sources, file);
+  if (part_names(file.device).empty())
+    refuse(root.place(), "describes no part.",
+           "A device needs at least one [core.NAME], [coil.NAME] or [magnet.NAME].");
+  read_motion(root, file.device);
+  read_current(root, file.device);
+  read_sensors(root, file);
+  read_background(root, file.device);
+  return file;
+}
+
+DeviceFile open_device_file(const std::filesystem::path& path) {
+  const Place place{path.string()};
+  if (std::filesystem::is_directory(path)) refuse(place, "is a folder, not a device file.");
+  std::ifstream stream(path, std::ios::binary);
+  if (!stream) refuse(place, std::filesystem::exists(path) ? "cannot be opened." : "there is no such file.");
+  const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+  return open_device_text(text, path.string(), path.parent_path());
+}
+
+Device read_device_text(std::string_view text, const std::string& file_name,
+                        const std::filesystem::path& folder) {
+  return open_device_text(text, file_name, folder).device;
+}
+
+Device read_device_file(const std::filesystem::path& path) { return open_device_file(path).device; }
+
+std::string explain(const BadSection& trouble, const DeviceFile& file) {
+  std::string places;
+  for (const std::string& part : {trouble.first, trouble.second}) {
+    const auto found = file.place_of.find(part);
+    if (found != file.place_of.end()) places += (places.empty() ? "" : " and ") + describe(found->second);
+  }
+  return (places.empty() ? file.file_name : places) + ": " + trouble.what();
+}
+
+}  // namespace coilpull

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/device_file/read_parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "apps/device_file/keys.hpp"
+#include "apps/device_file/shapes.hpp"
+#include "apps/device_file/wire_fit.hpp"
+#include "materials/constants.hpp"
+
+namespace coilpull {
+
+namespace {
+
+struct Direction {
+  double r, z;  ///< a unit vector
+};
+
+bool has_bore(const Outline& outline) { return bounding_box(outline).r_from > 0; }
+
+double read_turns(const Table& table) {
+  const Value value = table.need("turns", "Say how often the wire goes round, for example turns = 180");
+  const double turns = number(value);
+  if (turns <= -1)
+    refuse(
+        value.place, "a coil needs at least 1 turn.",
+        "A negative number does not reverse the pull: change the sign of the current, or set sense = \"-\".");
+  if (turns < 1) refuse(value.place, "a coil needs at least 1 turn.");
+  return turns;
+}
+
+double read_sense(const Table& table) {
+  const auto value = table.find("sense");
+  if (!value) return 1;
+  const std::string sense = text(*value);
+  if (sense != "+" && sense != "-")
+    refuse(value->place, "needs \"+\" or \"-\".",
+           "\"-\" is a coil wound against the positive direction of its circuit.");
+  return sense == "+" ? 1 : -1;
+}
+
+/// Exact along the axis and across it: cos(90 deg) is 0 here.
+Direction direction_at(double angle_deg) {
+  const double angle = std::remainder(angle_deg, 360);
+  if (std::fabs(angle) == 180) return {0, -1};
+  if (std::fabs(angle) == 90) return {angle / 90, 0};
+  if (angle == 0) return {0, 1};
+  return {std::sin(angle * pi / 180), std::cos(angle * pi / 180)};
+}
+
+Direction read_magnetised(const Value& value, const SourceText& source) {
+  const std::string allowed =
+      "Allowed: \"+z\", \"-z\", \"+r\", \"-r\", or { angle_deg = 30 } from +z towards +r.";
+  if (value.node->is_table()) {
+    const Table table = inline_table(value, source, "{ angle_deg = 30 }");
+    const double angle_deg = number(table.need("angle_deg", allowed));
+    table.refuse_unread_keys();
+    return direction_at(angle_deg);
+  }
+  if (!value.node->is_string()) refuse(value.place, "is no direction.", allowed);
+  const std::string word = text(value);
+  if (word == "+z") return {0, 1};
+  if (word == "-z") return {0, -1};
+  if (word == "+r") return {1, 0};
+  if (word == "-r") return {-1, 0};
+  refuse(value.place, "is no direction.", allowed);
+}
+
+}  // namespace
+
+bool is_plain_name(const std::string& name) {
+  return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+  });
+}
+
+Core read_core(const std::string& name, const Table& table, MaterialSources& sources) {
+  const Value material = table.need("material", "Name the steel, for example material = \"demo soft steel\"");
+  NamedLaw steel = read_soft_material(material, table.text(), sources);
+  Shape shape = read_shape(table);
+  table.refuse_unread_keys();
+  return {name, std::move(shape.outline), std::move(steel.law), std::move(steel.name)};
+}
+
+Coil read_coil(const std::string& name, const Table& table) {
+  const Shape shape = read_shape(table);
+  if (!has_bore(shape.outline))
+    refuse(shape.value.place, "a coil cannot reach the axis.",
+           "Draw it as tube = { inner_radius_mm, outer_radius_mm, from_mm, to_mm } around its bore.");
+  Coil coil{name, shape.outline, read_turns(table), name};
+  if (const auto circuit = table.find("circuit")) {
+    coil.circuit = text(*circuit);
+    if (!is_plain_name(coil.circuit))
+      refuse(circuit->place, "a circuit is named with letters, digits, _ and - only.");
+  }
+  coil.sense = read_sense(table);
+  coil.wire = read_wire(table);
+  table.refuse_unread_keys();
+  if (coil.wire) refuse_wire_that_does_not_fit(coil, table);
+  return coil;
+}
+
+Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources) {
+  const Value material = table.need(
+      "material", "Name the grade, or write material = { remanence_T = 1.2, recoil_permeability = 1.05 }");
+  NamedGrade grade = read_magnet_material(material, table.text(), sources);
+  Shape shape = read_shape(table);
+  const Value magnetised =
+      table.need("magnetised", "Say which way it is magnetised, for example magnetised = \"+z\"");
+  const Direction direction = read_magnetised(magnetised, table.text());
+  table.refuse_unread_keys();
+  if (direction.r != 0 && !has_bore(shape.outline))
+    refuse(
+        magnetised.place, "a magnetisation with a radial share needs a bore.",
+        "On the axis it would point everywhere at once: draw the magnet as a tube, or use \"+z\" or \"-z\".");
+  const MagnetLaw law{grade.remanence_T * direction.r, grade.remanence_T * direction.z,
+                      grade.recoil_permeability};
+  return {name, std::move(shape.outline), law, std::move(grade.name)};
+}
+
+}  // namespace coilpull

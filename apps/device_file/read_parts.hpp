@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include "apps/device_file/part_material.hpp"
+#include "apps/device_file/table.hpp"
+#include "solver/device/device.hpp"
+
+namespace coilpull {
+
+/// [core.<name>]  material, shape. @throws BadDevice
+Core read_core(const std::string& name, const Table& table, MaterialSources& sources);
+
+/// [coil.<name>]  shape, turns, circuit, sense, wire. @throws BadDevice, also when the wire does not fit
+Coil read_coil(const std::string& name, const Table& table);
+
+/// [magnet.<name>]  material, shape, magnetised. @throws BadDevice
+Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources);
+
+/// Letters, digits, _ and -: names become columns of tables and names of files.
+bool is_plain_name(const std::string& name);
+
+}  // namespace coilpull

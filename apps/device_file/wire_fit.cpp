@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/device_file/wire_fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "apps/device_file/keys.hpp"
+#include "apps/device_file/part_material.hpp"
+#include "apps/device_file/winding_fit.hpp"
+#include "materials/wire.hpp"
+
+namespace coilpull {
+
+namespace {
+
+const char* const example = "{ diameter_mm = 0.71, insulation = \"grade 2\" }";
+
+std::string in_mm(double metres) {
+  char words[32];
+  std::snprintf(words, sizeof words, "%.4g", 1000 * metres);
+  return words;
+}
+
+struct Bare {
+  double diameter;  ///< [m]
+  Value value;      ///< as given
+};
+
+Bare read_bare(const Table& wire) {
+  const auto diameter = find_length_m(wire, "diameter");
+  const auto awg = wire.find("awg");
+  if (awg && diameter)
+    refuse(awg->place,
+           "the diameter is given already, " + diameter->value.place.key + " = " +
+               diameter->value.place.value + ".",
+           "Keep one of the two.");
+  if (!awg && !diameter)
+    wire.refuse_missing({"diameter_mm", "diameter_m", "diameter_in", "awg"},
+                        std::string("The conductor without its insulation, or awg; for example ") + example);
+  if (diameter) {
+    if (!(diameter->si > 0)) refuse(diameter->value.place, "has to be greater than 0.");
+    return {diameter->si, diameter->value};
+  }
+  const long gauge = whole_number(*awg);
+  try {
+    return {awg_bare_diameter(static_cast<int>(std::clamp(gauge, -1000L, 1000L))), *awg};
+  } catch (const BadMaterial& trouble) {
+    refuse(*awg, trouble);
+  }
+}
+
+}  // namespace
+
+std::optional<RoundWire> read_wire(const Table& coil) {
+  const auto found = coil.find("wire");
+  if (!found) return std::nullopt;
+  const Table wire = inline_table(*found, coil.text(), example);
+  const Bare bare = read_bare(wire);
+  const auto insulation = wire.find("insulation");
+  wire.refuse_unread_keys();
+  const std::string words = insulation ? text(*insulation) : "grade 2";
+  if (words == "bare") return RoundWire{bare.diameter, bare.diameter};
+  if (words != "grade 1" && words != "grade 2")
+    refuse(insulation->place, "there is no such insulation here.",
+           "Allowed: \"grade 1\" and \"grade 2\", enamel of IEC 60317, or \"bare\".");
+  try {
+    return RoundWire{bare.diameter, wire_size(bare.diameter, insulation_grade(words)).overall_m};
+  } catch (const BadMaterial& trouble) {
+    refuse(bare.value, trouble);
+  }
+}
+
+void refuse_wire_that_does_not_fit(const Coil& coil, const Table& table) {
+  const Box box = bounding_box(coil.outline);
+  const Window window{box.r_to - box.r_from, box.z_to - box.z_from};
+  const double overall = coil.wire->overall_diameter;
+  const double most = turns_nested(window, overall);
+  if (coil.turns <= most) return;
+  const auto turns = table.find("turns");
+  const std::string in_rows = std::to_string(std::lround(turns_in_rows(window, overall)));
+  refuse(turns->place,
+         "they do not fit. A window of " + in_mm(window.radial) + " x " + in_mm(window.axial) + " mm holds " +
+             std::to_string(std::lround(most)) + " turns of this wire, " + in_mm(overall) +
+             " mm over its insulation, when every layer nests in the one before (" + in_rows +
+             " in plain rows).",
+         "For this many turns the wire may measure at most " +
+             in_mm(std::floor(1e6 * thickest_for(window, coil.turns)) / 1e6) + " mm over its insulation.");
+}
+
+}  // namespace coilpull
