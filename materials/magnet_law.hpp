@@ -3,8 +3,9 @@
 
 namespace coilpull {
 
-/// Permanent magnet on its straight recoil line: B = mu0 mu_r H + Br, energy density (B - Br)^2 / (2 mu0 mu_r).
-/// The components of Br are constant over the section (a constant r component is radial magnetisation).
+/// Permanent magnet on its straight recoil line: B = mu0 mu_r H + Br, energy density (B - Br)^2 / (2 mu0
+/// mu_r). The components of Br are constant over the section (a constant r component is radial
+/// magnetisation).
 struct MagnetLaw {
   double remanence_r_T;
   double remanence_z_T;

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "materials/bh_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "materials/bad_material.hpp"
+#include "materials/constants.hpp"
+#include "materials/detail/monotone_cubic.hpp"
+#include "materials/detail/number_text.hpp"
+
+namespace coilpull {
+
+namespace {
+
+using detail::number_text;
+
+[[noreturn]] void refuse(const std::vector<BhCurve::Point>& points, std::size_t i, const std::string& key,
+                         const std::string& fact) {
+  throw BadMaterial(key,
+                    "point " + std::to_string(i + 1) + " (H = " + number_text(points[i].h_A_per_m) +
+                        " A/m, B = " + number_text(points[i].b_T) + " T): " + fact,
+                    i);
+}
+
+void check(const std::vector<BhCurve::Point>& points) {
+  constexpr double smallest_slope = 0.98;  // dB/dH >= smallest_slope * mu0 between points
+  if (points.size() < 2) throw BadMaterial("h_A_per_m", "a B-H table needs at least two points");
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const auto [h, b] = points[i];
+    if (!std::isfinite(h)) refuse(points, i, "h_A_per_m", "H must be a finite number");
+    if (!std::isfinite(b)) refuse(points, i, "b_T", "B must be a finite number");
+    if (i == 0) {
+      if (h != 0) refuse(points, i, "h_A_per_m", "the first point must be H = 0, B = 0");
+      if (b != 0) refuse(points, i, "b_T", "the first point must be H = 0, B = 0");
+      continue;
+    }
+    const auto [h_before, b_before] = points[i - 1];
+    if (h <= h_before)
+      refuse(points, i, "h_A_per_m", "H must rise; the point before has " + number_text(h_before) + " A/m");
+    if (b <= b_before)
+      refuse(points, i, "b_T", "B must rise; the point before has " + number_text(b_before) + " T");
+    const double slope = (b - b_before) / (h - h_before) / mu0;
+    if (slope < smallest_slope)
+      refuse(points, i, "b_T",
+             "the slope dB/dH from the point before is " + number_text(std::round(1e3 * slope) / 1e3) +
+                 " mu0; it must be at least mu0 (2 % less is accepted as rounding)");
+  }
+}
+
+/// int_0^u of  H = h + u (d + u (c2 + u c3))
+double energy_of(double h, double d, double c2, double c3, double u) {
+  return u * (h + u * (d / 2 + u * (c2 / 3 + u * c3 / 4)));
+}
+
+}  // namespace
+
+BhCurve::BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T) {
+  check(points);
+  std::vector<double> b, h;
+  for (const Point& point : points) b.push_back(point.b_T), h.push_back(point.h_A_per_m);
+  std::vector<double> d = detail::monotone_slopes(b, h);
+  d.back() = std::min(d.back(), 1 / mu0);  // J does not fall at the last point; the bound of the slopes holds
+
+  double energy = 0;
+  for (std::size_t i = 0; i + 1 < b.size(); ++i) {
+    const double width = b[i + 1] - b[i], secant = (h[i + 1] - h[i]) / width;
+    const double c2 = (3 * secant - 2 * d[i] - d[i + 1]) / width;
+    const double c3 = (d[i] + d[i + 1] - 2 * secant) / (width * width);
+    pieces_.push_back({b[i], energy, h[i], d[i], c2, c3});
+    ends_.push_back(b[i + 1]);
+    energy += energy_of(h[i], d[i], c2, c3, width);
+  }
+  last_ = {energy, h.back(), d.back()};
+
+  const double j_last = b.back() - mu0 * last_.h;
+  if (saturation_polarization_T &&
+      !(*saturation_polarization_T > j_last && std::isfinite(*saturation_polarization_T)))
+    throw BadMaterial("saturation_polarization_T",
+                      "saturation_polarization_T = " + number_text(*saturation_polarization_T) +
+                          ": must be above B - mu0 H = " + number_text(j_last) + " T of the last point");
+  constexpr double full = 1e-9;  // dJ/dH <= full * mu0 counts as 0
+  const double s = 1 / last_.dh_db - mu0;
+  if (s <= full * mu0) return;
+  const double c = saturation_polarization_T ? (*saturation_polarization_T - j_last) / s : last_.h;
+  tail_.emplace(s * c, c);
+}
+
+LawPoint BhCurve::at(double b) const {
+  if (b > ends_.back()) {
+    const double beyond = b - ends_.back();
+    const LawPoint more =
+        tail_ ? tail_->at(beyond) : LawPoint{0.5 * beyond * beyond / mu0, beyond / mu0, 1 / mu0};
+    return {last_.energy_density + last_.h * beyond + more.energy_density, last_.h + more.h, more.dh_db};
+  }
+  const auto end = std::lower_bound(ends_.begin(), ends_.end() - 1, b);
+  const Piece& p = pieces_[static_cast<std::size_t>(end - ends_.begin())];
+  const double u = b - p.start;
+  return {p.energy + energy_of(p.h, p.d, p.c2, p.c3, u), p.h + u * (p.d + u * (p.c2 + u * p.c3)),
+          p.d + u * (2 * p.c2 + u * 3 * p.c3)};
+}
+
+double BhCurve::saturation_polarization() const {
+  return ends_.back() - mu0 * last_.h + (tail_ ? tail_->saturation_polarization() : 0);
+}
+
+}  // namespace coilpull

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "materials/froehlich_law.hpp"
+#include "materials/law_point.hpp"
+
+namespace coilpull {
+
+/// Single-valued B-H curve of a soft steel through measured points.
+/// Between points: H is a monotone C1 cubic of B with dH/dB >= 0.2 of the smallest secant of the table
+/// (materials/detail/monotone_cubic.hpp has the proof), so that the energy is strictly convex.
+/// Past the last point (Hn, Bn), Jn = Bn - mu0 Hn: J = Jn + s x/(1 + x/c), x = H - Hn, with s = dJ/dH at the
+/// last point, so that H(B) is C1 there, and c = Hn, or c = (Js - Jn)/s when the saturation polarization Js
+/// is known. With s = 0 the steel is full: slope mu0.
+class BhCurve {
+public:
+  struct Point {
+    double h_A_per_m;
+    double b_T;
+  };
+
+  /// @throws BadMaterial  naming the offending point, unless there are two points or more, the first is (0,
+  /// 0), all
+  ///   are finite, both columns rise strictly and no secant dB/dH is below 0.98 mu0 (2 % for the rounding of
+  ///   printed tables); or when the saturation polarization is not above Jn
+  explicit BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T = {});
+
+  double h(double b) const { return at(b).h; }                            ///< H(B)          [A/m]
+  double dh_db(double b) const { return at(b).dh_db; }                    ///< dH/dB > 0     [A/(T m)]
+  double energy_density(double b) const { return at(b).energy_density; }  ///< int_0^B H dB  [J/m^3]
+  LawPoint at(double b) const;
+
+  double last_b() const { return ends_.back(); }  ///< B of the last point; above it the curve is the tail [T]
+  double saturation_polarization() const;         ///< J that the tail tends to [T]
+
+private:
+  /// With u = b - start:  H = h + u (d + u (c2 + u c3)),  w = energy + int H du
+  struct Piece {
+    double start, energy, h, d, c2, c3;
+  };
+
+  std::vector<double> ends_;  ///< (pieces), B at the upper end of each
+  std::vector<Piece> pieces_;
+  LawPoint last_{};                   ///< at the last point
+  std::optional<FroehlichLaw> tail_;  ///< of x and B - Bn; empty: slope mu0
+};
+
+}  // namespace coilpull
