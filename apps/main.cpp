@@ -17,7 +17,6 @@ int run(int argc, char** argv) {
   ExitCode code = exit_good;
   CLI::App app("Axial force of a coil with its steel on a magnet or plunger, with error bars.", "coilpull");
   app.set_version_flag("--version", "coilpull " + program_version());
-  app.footer(first_help);
   app.require_subcommand(0, 1);
 
   std::filesystem::path check_file;
@@ -43,6 +42,7 @@ int run(int argc, char** argv) {
       ->delimiter(',');
   field_verb->callback([&] { code = run_field(field); });
 
+  app.footer(first_help);  // after the verbs, which would inherit it
   try {
     app.parse(argc, argv);
     if (app.get_subcommands().empty()) std::cout << app.help();

@@ -38,11 +38,16 @@ std::string part_head(const Device& device, const std::string& kind, const std::
          "\n";
 }
 
-std::string magnetisation(const MagnetLaw& law) {
+std::string direction(const MagnetLaw& law) {
+  if (law.remanence_r_T == 0) return law.remanence_z_T < 0 ? "along -z" : "along +z";
+  if (law.remanence_z_T == 0) return law.remanence_r_T < 0 ? "along -r" : "along +r";
   const double angle = std::atan2(law.remanence_r_T, law.remanence_z_T) * 180 / pi;
-  return "remanence " + rounded(std::hypot(law.remanence_r_T, law.remanence_z_T), 4) + " T at " +
-         rounded(angle, 4) + " degrees from +z towards +r, recoil permeability " +
-         rounded(law.recoil_permeability, 4);
+  return "at " + rounded(angle, 4) + " degrees from +z towards +r";
+}
+
+std::string magnetisation(const MagnetLaw& law) {
+  return "remanence " + rounded(std::hypot(law.remanence_r_T, law.remanence_z_T), 4) + " T " +
+         direction(law) + ", recoil permeability " + rounded(law.recoil_permeability, 4);
 }
 
 double copper_fill(const Coil& coil) {
@@ -87,16 +92,15 @@ std::string parts_text(const Device& device) {
 
 std::string points_text(const Device& device) {
   const auto [first, last] = std::minmax_element(device.displacements.begin(), device.displacements.end());
-  std::string text = "Points: " + std::to_string(device.displacements.size()) + " displacements";
-  if (first != last) text += ", " + range(*first, *last) + " mm";
-  text += "; " + std::to_string(device.currents_A.size()) + " sets of currents";
+  std::string text = "Points: " + std::to_string(device.displacements.size()) + " displacements, " +
+                     range(*first, *last) + " mm; " + std::to_string(device.currents_A.size()) +
+                     " sets of currents";
   for (std::size_t i = 0; i < device.circuits.size(); ++i) {
-    double least = 0, most = 0;
-    for (const std::vector<double>& currents : device.currents_A) {
-      least = std::min(least, currents[i]);
-      most = std::max(most, currents[i]);
-    }
-    text += ", " + device.circuits[i] + " within " + rounded(least, 6) + " to " + rounded(most, 6) + " A";
+    const auto by_current = [i](const auto& a, const auto& b) { return a[i] < b[i]; };
+    const auto [least, most] =
+        std::minmax_element(device.currents_A.begin(), device.currents_A.end(), by_current);
+    text +=
+        ", " + device.circuits[i] + " " + rounded((*least)[i], 6) + " to " + rounded((*most)[i], 6) + " A";
   }
   text += "; " + std::to_string(device.displacements.size() * device.currents_A.size()) + " rows\n";
   if (device.background_bz_T != 0)
