@@ -50,10 +50,11 @@ std::optional<Found> find_in_units(const Table& table, const std::vector<std::st
 std::vector<double> numbers_of_range(const Value& value, const SourceText& text) {
   const Table range = inline_table(value, text, range_example);
   const std::string advice = std::string("For example ") + range_example;
+  for (const char* key : {"from", "to", "points"}) range.find(key);
+  range.refuse_unread_keys();
   const double from = number(range.need("from", advice));
   const double to = number(range.need("to", advice));
   const Value points = range.need("points", advice);
-  range.refuse_unread_keys();
   const long n = whole_number(points);
   if (n < 2)
     refuse(points.place, "a range needs at least 2 points.", "A single value is written as a number.");

@@ -18,6 +18,13 @@ bool is_path(const std::string& words) {
           words.compare(words.size() - ending.size(), ending.size(), ending) == 0);
 }
 
+std::filesystem::path path_of(const Value& material, const MaterialSources& sources) {
+  const std::filesystem::path path = sources.folder / text(material);
+  if (!std::filesystem::is_regular_file(path))
+    refuse(material.place, "there is no such file.", "A path starts in the folder of the device file.");
+  return path;
+}
+
 const Catalogue& catalogue_of(MaterialSources& sources) {
   if (!sources.catalogue) sources.catalogue = standard_catalogue();
   return *sources.catalogue;
@@ -87,7 +94,7 @@ NamedLaw read_soft_material(const Value& material, const SourceText& source, Mat
   const std::string words = text(material);
   try {
     SoftMaterial steel =
-        is_path(words) ? read_steel(sources.folder / words) : catalogue_of(sources).steel(words);
+        is_path(words) ? read_steel(path_of(material, sources)) : catalogue_of(sources).steel(words);
     return {std::move(steel.law), std::move(steel.name)};
   } catch (const BadMaterial& trouble) {
     refuse(material, trouble);
@@ -99,7 +106,7 @@ NamedGrade read_magnet_material(const Value& material, const SourceText& source,
   const std::string words = text(material);
   try {
     MagnetMaterial grade =
-        is_path(words) ? read_magnet(sources.folder / words) : catalogue_of(sources).magnet(words);
+        is_path(words) ? read_magnet(path_of(material, sources)) : catalogue_of(sources).magnet(words);
     return {grade.remanence_T, grade.recoil_permeability, std::move(grade.name)};
   } catch (const BadMaterial& trouble) {
     refuse(material, trouble);

@@ -50,20 +50,21 @@ void refuse_too_many_rows(double rows, const Place& place) {
 void read_current(const Table& root, Device& device) {
   device.currents_A = {{}};
   const auto found = root.find("current");
-  if (!found && device.circuits.empty()) return;
-  const std::string first = device.circuits.empty() ? "drive" : device.circuits[0];
-  const std::string example = first + "_A = [-4, 0, 4]";
-  if (!found) {
-    Place whole_file = root.place();
-    whole_file.line = 0;
-    refuse(whole_file, "the table [current] is missing.",
-           "It gives every circuit its current, for example " + example);
+  if (device.circuits.empty()) {
+    if (found)
+      refuse(section(*found, root.text(), "").place(), "there is no coil to carry a current.",
+             "Add a [coil.NAME], or leave out [current].");
+    return;
   }
+  const std::string example = device.circuits[0] + "_A = [-4, 0, 4]";
+  if (!found)
+    refuse(root.place(), "the table [current] is missing.",
+           "It gives every circuit its current, for example " + example);
   const Table table = section(*found, root.text(), example);
   const auto together = table.find("together");
   const bool cross = !together || !yes_or_no(*together);
   const std::vector<Quantities> read = read_lists(table, device.circuits);
-  table.refuse_unread_keys();
+  table.refuse_unread_keys("no coil has this circuit");
   if (!cross) refuse_unequal(read);
   std::vector<std::vector<double>> lists;
   auto rows = static_cast<double>(device.displacements.size());

@@ -28,16 +28,16 @@ toml::table parsed(std::string_view text, const SourceText& source) {
   try {
     return toml::parse(text);
   } catch (const toml::parse_error& error) {
-    const auto line = static_cast<std::size_t>(error.source().begin.line);
+    const auto line = error.source().begin.line;
     const Place place{source.file_name, static_cast<int>(line)};
     std::string words(error.description());
     words.erase(std::remove(words.begin(), words.end(), '\n'), words.end());
-    const bool shown = line > 0 && line <= source.lines.size();
+    const std::string shown = source.quote({{line, 1}, {line, 10000}, nullptr});
+    const bool twice = words.find("cannot redefine") != std::string::npos;
     refuse(place, "cannot be read as TOML. " + words + ".",
-           shown
-               ? "The line is: " +
-                     source.quote({{error.source().begin.line, 1}, {error.source().begin.line, 500}, nullptr})
-               : "");
+           (shown.empty() ? "" : "The line is: " + shown + "\n  ") +
+               (twice ? "Each key and each header may stand once."
+                      : "Texts stand in quotes; numbers have a decimal point, no comma, no unit."));
   }
 }
 
@@ -59,12 +59,13 @@ std::vector<std::pair<std::string, Table>> named_tables(const Table& root, const
   std::vector<std::pair<std::string, Table>> tables;
   const auto all = root.find(kind);
   if (!all) return tables;
-  const std::string example = "[" + kind + ".first]";
-  for (const auto& [name, value] : section(*all, root.text(), example).in_file_order()) {
-    if (!value.node->is_table())
+  const Table tables_of_kind = section(*all, root.text(), "[" + kind + ".NAME]");
+  for (const auto& [name, value] : tables_of_kind.in_file_order()) {
+    const toml::table* node = value.node->as_table();
+    if (node == nullptr || node->is_inline())
       refuse(value.place, "every " + kind + " needs a name.",
-             "Write the header as [" + kind + ".NAME], for example " + example);
-    tables.emplace_back(name, section(value, root.text(), example));
+             "Write the header as [" + kind + ".NAME], with a name of your own.");
+    tables.emplace_back(name, section(value, root.text(), ""));
     enter_name(name, tables.back().second.place(), file);
   }
   return tables;

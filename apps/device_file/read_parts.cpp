@@ -19,23 +19,31 @@ struct Direction {
 
 bool has_bore(const Outline& outline) { return bounding_box(outline).r_from > 0; }
 
-double read_turns(const Table& table) {
+std::string read_circuit(const std::string& coil, const Table& table) {
+  const auto value = table.find("circuit");
+  if (!value) return coil;
+  const std::string circuit = text(*value);
+  if (!is_plain_name(circuit)) refuse(value->place, "a circuit is named with letters, digits, _ and - only.");
+  return circuit;
+}
+
+double read_turns(const Table& table, const std::string& circuit) {
   const Value value = table.need("turns", "Say how often the wire goes round, for example turns = 180");
   const double turns = number(value);
-  if (turns <= -1)
-    refuse(
-        value.place, "a coil needs at least 1 turn.",
-        "A negative number does not reverse the pull: change the sign of the current, or set sense = \"-\".");
-  if (turns < 1) refuse(value.place, "a coil needs at least 1 turn.");
+  if (turns < 1)
+    refuse(value.place, "a coil needs at least 1 turn.",
+           turns < 0 ? "A negative number does not reverse the pull: change the sign of " + circuit +
+                           "_A in [current], or set sense = \"-\"."
+                     : "");
   return turns;
 }
 
 double read_sense(const Table& table) {
   const auto value = table.find("sense");
   if (!value) return 1;
-  const std::string sense = text(*value);
+  const std::string sense = value->node->is_string() ? text(*value) : "";
   if (sense != "+" && sense != "-")
-    refuse(value->place, "needs \"+\" or \"-\".",
+    refuse(value->place, "needs \"+\" or \"-\", in quotes.",
            "\"-\" is a coil wound against the positive direction of its circuit.");
   return sense == "+" ? 1 : -1;
 }
@@ -88,12 +96,8 @@ Coil read_coil(const std::string& name, const Table& table) {
   if (!has_bore(shape.outline))
     refuse(shape.value.place, "a coil cannot reach the axis.",
            "Draw it as tube = { inner_radius_mm, outer_radius_mm, from_mm, to_mm } around its bore.");
-  Coil coil{name, shape.outline, read_turns(table), name};
-  if (const auto circuit = table.find("circuit")) {
-    coil.circuit = text(*circuit);
-    if (!is_plain_name(coil.circuit))
-      refuse(circuit->place, "a circuit is named with letters, digits, _ and - only.");
-  }
+  const std::string circuit = read_circuit(name, table);
+  Coil coil{name, shape.outline, read_turns(table, circuit), circuit};
   coil.sense = read_sense(table);
   coil.wire = read_wire(table);
   table.refuse_unread_keys();

@@ -76,8 +76,10 @@ Shape read_shape(const Table& part) {
       kind = &candidate;
     }
   }
-  if (!found)
-    part.refuse_missing(keys, std::string("A part needs a shape, for example ") + shape_kinds[0].example);
+  if (!found) {
+    part.refuse_misspelt(keys);
+    refuse(part.place(), "has no shape.", std::string("For example ") + shape_kinds[0].example);
+  }
   const std::string example = std::string("For example ") + kind->example;
   return {kind->read(inline_table(*found, part.text(), kind->example), example), *found};
 }

@@ -94,7 +94,7 @@ Value Table::need(std::string_view key, const std::string& advice) const {
   refuse_missing({std::string(key)}, advice);
 }
 
-void Table::refuse_missing(const std::vector<std::string>& spellings, const std::string& advice) const {
+void Table::refuse_misspelt(const std::vector<std::string>& spellings) const {
   std::vector<std::string> stems;
   for (const std::string& spelling : spellings) stems.push_back(without_unit(spelling));
   for (const auto& [key, value] : in_file_order()) {
@@ -104,19 +104,23 @@ void Table::refuse_missing(const std::vector<std::string>& spellings, const std:
         if (without_unit(spelling) == *meant)
           refuse(value.place, "unknown key; did you mean " + spelling + "?");
   }
+}
+
+void Table::refuse_missing(const std::vector<std::string>& spellings, const std::string& advice) const {
+  refuse_misspelt(spellings);
   Place missing = place_;
   missing.key = (missing.key.empty() ? "" : missing.key + ".") + spellings.front();
   missing.value.clear();
   refuse(missing, "this key is missing.", advice);
 }
 
-void Table::refuse_unread_keys() const {
+void Table::refuse_unread_keys(const std::string& fact) const {
   for (const auto& [key, value] : in_file_order()) {
     if (is_known(key)) continue;
     Place place = value.place;
     const bool is_section = place.value.empty();
     if (is_section) place.table = std::exchange(place.key, "");
-    const std::string what = is_section ? "unknown table" : "unknown key";
+    const std::string what = is_section ? "unknown table" : fact;
     if (const auto meant = nearest_name(key, known_)) refuse(place, what + "; did you mean " + *meant + "?");
     refuse(place, what + ".", "Known here: " + listed(known_) + ".");
   }
@@ -174,15 +178,16 @@ long whole_number(const Value& value) {
 
 namespace {
 
-const toml::table& need_table(const Value& value, const std::string& example) {
+const toml::table& need_table(const Value& value, const std::string& advice) {
   if (const toml::table* node = value.node->as_table()) return *node;
-  refuse(value.place, "needs a table, and this is " + kind_of(*value.node) + ".", "For example " + example);
+  refuse(value.place, "needs a table, and this is " + kind_of(*value.node) + ".", advice);
 }
 
 }  // namespace
 
 Table section(const Value& value, const SourceText& text, const std::string& example) {
-  const toml::table& node = need_table(value, example);
+  const toml::table& node =
+      need_table(value, "Write the header [" + value.place.key + "] and below it, for example, " + example);
   Place place = value.place;
   place.table += (place.table.empty() ? "" : ".") + std::exchange(place.key, "");
   place.value.clear();
@@ -190,7 +195,7 @@ Table section(const Value& value, const SourceText& text, const std::string& exa
 }
 
 Table inline_table(const Value& value, const SourceText& text, const std::string& example) {
-  const toml::table& node = need_table(value, example);
+  const toml::table& node = need_table(value, "For example " + example);
   Place place = value.place;
   place.value.clear();
   return Table(node, text, place);

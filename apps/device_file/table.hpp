@@ -38,11 +38,13 @@ public:
   bool has(std::string_view key) const { return node_->contains(key); }  ///< does not
   /// @throws BadDevice  when it is not there: "<key> is missing: <advice>", or the misspelt key in its stead
   Value need(std::string_view key, const std::string& advice) const;
+  /// @throws BadDevice  when a key that nobody asked for looks like one of the spellings
+  void refuse_misspelt(const std::vector<std::string>& spellings) const;
   /// The key is missing; `spellings`: how it could have been written. @throws BadDevice, always
   [[noreturn]] void refuse_missing(const std::vector<std::string>& spellings,
                                    const std::string& advice) const;
   /// @throws BadDevice  for the first key, in file order, that was never asked for
-  void refuse_unread_keys() const;
+  void refuse_unread_keys(const std::string& fact = "unknown key") const;
 
   std::vector<std::pair<std::string, Value>> in_file_order() const;  ///< every key and its value
   const Place& place() const { return place_; }
@@ -66,7 +68,7 @@ bool yes_or_no(const Value& value);
 long whole_number(const Value& value);
 
 /// A table under a header of its own, [core] or [core.sleeve], or at the top level as `core = { ... }`.
-/// @throws BadDevice  when the value is not a table; example: how it could look
+/// @throws BadDevice  when the value is not a table; example: a line that could stand below the header
 Table section(const Value& value, const SourceText& text, const std::string& example);
 
 /// A table in braces behind a key: its own keys are called "<key>.<inner key>" in messages.

@@ -77,15 +77,19 @@ void refuse_wire_that_does_not_fit(const Coil& coil, const Table& table) {
   const double overall = coil.wire->overall_diameter;
   const double most = turns_nested(window, overall);
   if (coil.turns <= most) return;
-  const auto turns = table.find("turns");
-  const std::string in_rows = std::to_string(std::lround(turns_in_rows(window, overall)));
-  refuse(turns->place,
-         "they do not fit. A window of " + in_mm(window.radial) + " x " + in_mm(window.axial) + " mm holds " +
-             std::to_string(std::lround(most)) + " turns of this wire, " + in_mm(overall) +
-             " mm over its insulation, when every layer nests in the one before (" + in_rows +
-             " in plain rows).",
-         "For this many turns the wire may measure at most " +
-             in_mm(std::floor(1e6 * thickest_for(window, coil.turns)) / 1e6) + " mm over its insulation.");
+  const Place turns = table.find("turns")->place;
+  const std::string wire = in_mm(overall) + " mm over its insulation";
+  const std::string section = in_mm(window.radial) + " x " + in_mm(window.axial) + " mm";
+  const std::string advice = "For this many turns the wire may measure at most " +
+                             in_mm(std::floor(1e6 * thickest_for(window, coil.turns)) / 1e6) +
+                             " mm over its insulation.";
+  if (most < 1)
+    refuse(turns, "the wire, " + wire + ", is thicker than its window of " + section + ".", advice);
+  refuse(turns,
+         "so many do not fit. A window of " + section + " holds " + std::to_string(std::lround(most)) +
+             " turns of this wire, " + wire + ", when every layer nests in the one before (" +
+             std::to_string(std::lround(turns_in_rows(window, overall))) + " in plain rows).",
+         advice);
 }
 
 }  // namespace coilpull
