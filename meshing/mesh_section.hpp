@@ -19,12 +19,12 @@ struct MesherOptions {
   std::string program = {};     ///< the mesher worker; empty: see mesher_program()
   double seconds_allowed = 60;  ///< a mesh that takes longer is given up
   double quality_above = 0.1;   ///< 2 inradius / circumradius of every triangle (1: equilateral)
-  unsigned seed = 1;            ///< another seed gives an independent mesh of the same sizes
+  unsigned seed = 1;  ///< another seed gives an independent mesh: sizes within 3 %, other nodes on curves
 };
 
 /// Makes meshes in a process of its own, so that no crash, hang or start-up cost of the mesh generator
-/// reaches ours. The worker starts with the first mesh and ends with this object; after a failure the
-/// next call starts a fresh one. One object serves one thread.
+/// reaches ours. The worker starts with start() or the first mesh and ends with this object; after a failure
+/// the next call starts a fresh one. One object serves one thread at a time; several may work at once.
 class Mesher {
 public:
   explicit Mesher(MesherOptions options = {});
@@ -32,6 +32,11 @@ public:
   Mesher(Mesher&&) noexcept;
   Mesher& operator=(Mesher&&) noexcept;
 
+  /// Starts the worker without waiting for it, so that its loading overlaps other work. Never throws: what
+  /// goes wrong is told by mesh().
+  void start() noexcept;
+
+  /// The same section, options and generator give the same mesh to the last bit.
   /// @throws BadSection     parts overlap, cross each other or themselves, or leave the half circle
   /// @throws MeshingFailed  the generator crashed, ran out of time, or returned an unusable mesh
   Mesh mesh(const Section& section);
@@ -42,7 +47,8 @@ private:
   std::unique_ptr<Worker> worker_;
 };
 
-/// Where the worker is: $COILPULL_MESHER, else beside the running program, else where it was built or installed.
+/// Where the worker is: $COILPULL_MESHER, else beside the running program, else where it was built or
+/// installed.
 std::string mesher_program();
 
 }  // namespace coilpull

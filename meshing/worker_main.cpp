@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// coilpull-mesher: reads mesh requests on standard input, answers on standard output, ends with its input.
+#include <poll.h>
+#include <signal.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <thread>
+
+#include "meshing/detail/gmsh_mesher.hpp"
+
+namespace {
+
+using namespace coilpull::detail;
+
+bool read_all(void* to, std::size_t size) {
+  auto* at = static_cast<char*>(to);
+  while (size > 0) {
+    const ssize_t got = read(STDIN_FILENO, at, size);
+    if (got < 0 && errno == EINTR) continue;
+    if (got <= 0) return false;
+    at += got;
+    size -= static_cast<std::size_t>(got);
+  }
+  return true;
+}
+
+bool write_all(int to, const void* from, std::size_t size) {
+  const auto* at = static_cast<const char*>(from);
+  while (size > 0) {
+    const ssize_t put = write(to, at, size);
+    if (put < 0 && errno == EINTR) continue;
+    if (put <= 0) return false;
+    at += put;
+    size -= static_cast<std::size_t>(put);
+  }
+  return true;
+}
+
+/// Ends this process when the other end of its input goes away, even in the middle of a mesh.
+void end_with_parent() {
+  struct stat input {};
+  if (fstat(STDIN_FILENO, &input) != 0 || !S_ISSOCK(input.st_mode))
+    return;  // a pipe may hang up with data left
+  std::thread([] {
+    pollfd watched = {STDIN_FILENO, POLLRDHUP, 0};
+    while (poll(&watched, 1, -1) <= 0) {
+    }
+    _exit(0);
+  }).detach();
+}
+
+}  // namespace
+
+int main() {
+  signal(SIGINT, SIG_IGN);   // Ctrl-C is for the program that started us; its end ends us
+  signal(SIGPIPE, SIG_IGN);  // a failed write is seen by write()
+  // Nothing but replies may reach the parent: whatever a library prints goes where its errors go.
+  const int replies = dup(STDOUT_FILENO);
+  if (replies < 0 || dup2(STDERR_FILENO, STDOUT_FILENO) < 0) return 1;
+  end_with_parent();
+  GmshMesher mesher;
+  for (FrameHeader header{}; read_all(&header, sizeof header);) {
+    if (header.mark != request_mark || header.size > largest_body) return 2;
+    std::vector<std::byte> body(static_cast<std::size_t>(header.size));
+    if (!read_all(body.data(), body.size())) return 2;
+    const std::vector<std::byte> reply = to_bytes(mesher.mesh(request_from(body)));
+    const FrameHeader answer = {reply_mark, reply.size()};
+    if (!write_all(replies, &answer, sizeof answer) || !write_all(replies, reply.data(), reply.size()))
+      return 3;
+  }
+  return 0;
+}

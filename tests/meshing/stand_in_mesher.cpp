@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A mesher that answers well-formed but wrong meshes: compiled with one of the words below.
+#include <unistd.h>
+
+#include <vector>
+
+#include "meshing/detail/protocol.hpp"
+
+using namespace coilpull::detail;
+
+namespace {
+
+bool read_all(void* to, std::size_t size) {
+  for (auto* at = static_cast<char*>(to); size > 0;) {
+    const ssize_t got = read(STDIN_FILENO, at, size);
+    if (got <= 0) return false;
+    at += got;
+    size -= static_cast<std::size_t>(got);
+  }
+  return true;
+}
+
+MeshReply answer(const MeshRequest& request) {
+  MeshReply reply;
+  reply.triangles_of_face.assign(request.faces.size(), 0);
+#ifdef NO_TRIANGLES
+  reply.trouble = "Error: nothing meshed";
+#elif defined ONE_TRIANGLE
+  for (auto& count : reply.triangles_of_face) {
+    count = 1;
+    reply.triangles.insert(reply.triangles.end(), {0, 1, 2});
+  }
+#elif defined WILD_NODE
+  reply.triangles_of_face[0] = 1;
+  reply.triangles = {0, 1, 1 << 30};
+#endif
+  return reply;
+}
+
+}  // namespace
+
+int main() {
+  for (FrameHeader header{}; read_all(&header, sizeof header);) {
+    std::vector<std::byte> body(header.size);
+    if (!read_all(body.data(), body.size())) return 1;
+    const std::vector<std::byte> reply = to_bytes(answer(request_from(body)));
+    header = {reply_mark, reply.size()};
+    if (write(STDOUT_FILENO, &header, sizeof header) < 0 ||
+        write(STDOUT_FILENO, reply.data(), reply.size()) < 0)
+      return 1;
+  }
+}
