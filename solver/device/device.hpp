@@ -30,9 +30,9 @@ struct RoundWire {
 struct Coil {
   std::string name;
   Outline outline;
-  double turns;                    ///< >= 1, spread evenly over the section
-  std::string circuit;             ///< coils in series name the same circuit
-  double sense = 1;                ///< +1, or -1 when wound against the circuit's positive direction
+  double turns;         ///< >= 1, spread evenly over the section
+  std::string circuit;  ///< coils in series name the same circuit
+  double sense = 1;     ///< +1, or -1 when wound against the circuit's positive direction
   std::optional<RoundWire> wire = {};
 };
 
@@ -47,8 +47,8 @@ struct Magnet {
 struct Sensor {
   std::string name;
   Point at;
-  double face_radius = 0;      ///< [m], 0: a point
-  bool moves = false;          ///< carried by the moving group
+  double face_radius = 0;  ///< [m], 0: a point
+  bool moves = false;      ///< carried by the moving group
 };
 
 struct Device {
@@ -56,13 +56,13 @@ struct Device {
   std::vector<Core> cores;
   std::vector<Coil> coils;
   std::vector<Magnet> magnets;
-  std::vector<std::string> moving;       ///< names of the parts that the displacement shifts
-  std::vector<double> displacements;     ///< [m], in the order of the table
-  std::vector<std::string> circuits;     ///< in the order of the drawing
+  std::vector<std::string> moving;              ///< names of the parts that the displacement shifts
+  std::vector<double> displacements;            ///< [m], in the order of the table
+  std::vector<std::string> circuits;            ///< in the order of the drawing
   std::vector<std::vector<double>> currents_A;  ///< one entry a point of the table: a current per circuit
   std::vector<Sensor> sensors;
   double background_bz_T = 0;
-  double tolerance = 1e-3;               ///< of the largest |force| of the table
+  double tolerance = 1e-3;  ///< of the largest |force| of the table
 };
 
 bool is_moving(const Device& device, const std::string& part);

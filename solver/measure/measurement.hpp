@@ -23,21 +23,23 @@ enum class RowStatus {
 
 const char* word_for(RowStatus status);  ///< "ok", "tolerance_not_met", ...
 
-struct SensorField { double br_T, bz_T; };
+struct SensorField {
+  double br_T, bz_T;
+};
 
 /// What is known of the device at one displacement and one set of currents.
 struct Measurement {
-  double displacement;                ///< [m]
-  double clearance;                   ///< smallest distance of moving to fixed parts [m]; NaN without both
-  std::vector<double> currents_A;     ///< one per circuit
-  Measured force_N;                   ///< axial, on the moving group, positive along +z
-  std::vector<Measured> linkage_Wb;   ///< one per circuit, turns counted, the magnets' share included
-  double coenergy_J;                  ///< sum(linkage * current) - stored energy
-  std::vector<double> b_p99_T;        ///< one per core: |B| that 99 % of its volume stays below
-  std::vector<SensorField> sensors;   ///< one per sensor
-  int newton_steps = 0;               ///< all steps spent on this row
+  double displacement;               ///< [m]
+  double clearance;                  ///< smallest distance of moving to fixed parts [m]; NaN without both
+  std::vector<double> currents_A;    ///< one per circuit
+  Measured force_N;                  ///< axial, on the moving group, positive along +z
+  std::vector<Measured> linkage_Wb;  ///< one per circuit, turns counted, the magnets' share included
+  double coenergy_J;                 ///< sum(linkage * current) - stored energy
+  std::vector<double> b_p99_T;       ///< one per core: |B| that 99 % of its volume stays below
+  std::vector<SensorField> sensors;  ///< one per sensor
+  int newton_steps = 0;              ///< all steps spent on this row
   RowStatus status = RowStatus::ok;
-  std::string why = {};               ///< what to tell the person when status is not ok
+  std::string why = {};  ///< what to tell the person when status is not ok
 };
 
 }  // namespace coilpull

@@ -13,14 +13,14 @@ struct ForceTable {
   std::vector<std::string> circuits;
   std::vector<std::string> cores;
   std::vector<std::string> sensors;
-  std::vector<Measurement> rows;      ///< displacements.size() * currents.size()
+  std::vector<Measurement> rows;  ///< displacements.size() * currents.size()
   std::size_t currents_per_displacement = 0;
 
-  double peak_force_N = 0;            ///< largest |force| of the usable rows
-  double tolerance_asked = 0;         ///< fraction of peak_force_N
-  double tolerance_reached = 0;       ///< widest force bar of the usable rows over max(peak, 1e-9 N)
-  int order = 0;                      ///< polynomial order of the published values
-  int triangles_least = 0;            ///< of the meshes used
+  double peak_force_N = 0;       ///< largest |force| of the usable rows
+  double tolerance_asked = 0;    ///< fraction of peak_force_N
+  double tolerance_reached = 0;  ///< widest force bar of the usable rows over max(peak, 1e-9 N)
+  int order = 0;                 ///< polynomial order of the published values
+  int triangles_least = 0;       ///< of the meshes used
   int triangles_most = 0;
   int unknowns_most = 0;
 };

@@ -11,10 +11,12 @@
 namespace coilpull {
 
 struct SweepOptions {
-  int threads = 0;                  ///< 0: as many as the machine has cores
+  int threads = 0;  ///< 0: as many as the machine has cores
   MesherOptions mesher = {};
-  std::function<void(std::size_t rows_done, std::size_t rows)> on_progress = {};  ///< called from worker threads, one at a time
-  std::function<bool()> stop_requested = {};  ///< asked between points; true: the remaining rows are marked `stopped`
+  std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
+      {};  ///< called from worker threads, one at a time
+  std::function<bool()> stop_requested =
+      {};  ///< asked between points; true: the remaining rows are marked `stopped`
 };
 
 /// Every row of the table. Trouble with one row is marked in that row and does not stop the others.

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "solver/fem/outer_boundary.hpp"
+#include "solver/fem/problem.hpp"
+#include "solver/fem/space.hpp"
+#include "solver/field/sparse_cholesky.hpp"
+
+namespace coilpull::detail {
+
+/// Everything with a straight law, eliminated once onto the unknowns it shares with saturable steel.
+/// With sources c = (currents, 1) [the 1: magnets and background] what is left of the energy is
+///     E(x_I) = 1/2 x_I'S x_I - (F c).x_I - 1/2 c'G c + constant.
+class Condensed {
+public:
+  Condensed(const Space& space, const Problem& problem, int outer_terms);
+
+  const std::vector<int>& interface() const { return interface_; }  ///< global unknowns of x_I, rising
+  const Eigen::MatrixXd& stiffness() const { return schur_; }       ///< S
+  const Eigen::MatrixXd& loads() const { return loads_; }           ///< F: (interface, circuits + 1)
+  const Eigen::MatrixXd& source_energy() const { return gram_; }    ///< G: (circuits + 1)^2
+  double constant() const { return constant_; }                     ///< [J]
+
+  /// Puts x_I and the eliminated unknowns that follow from it into x (all unknowns of the space).
+  void recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources, Eigen::VectorXd& x) const;
+
+private:
+  std::vector<int> interface_, eliminated_;  // global unknowns; eliminated_ in the order of the factor
+  SparseCholesky::Parts factor_;
+  Eigen::MatrixXd forward_;  // L11^-1 P f for each source
+  Eigen::MatrixXd schur_, loads_, gram_;
+  double constant_ = 0;
+};
+
+}  // namespace coilpull::detail

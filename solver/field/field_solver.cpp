@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/field/field_solver.hpp"
+
+#include <cmath>
+#include <stdexcept>
+#include <vector>
+
+#include "solver/fem/element_energy.hpp"
+#include "solver/fem/sparse_pattern.hpp"
+#include "solver/field/condensed.hpp"
+
+namespace coilpull {
+
+using namespace detail;
+
+/// The saturable triangles on their own unknowns: those inside the steel first, then the interface.
+struct FieldSolver::Inside {
+  Problem problem;
+  FieldOptions options;
+  std::shared_ptr<const Space> space;
+  Condensed condensed;
+  std::vector<int> unknowns;  // global numbers of the steel's unknowns
+  std::vector<SteelElement> elements;
+  std::vector<int> members;              // (elements, size): local unknowns of each element
+  std::vector<int> places;               // (elements, size (size+1) / 2): see places_of
+  Eigen::SparseMatrix<double> constant;  // S on the interface, zero elsewhere, pattern of the tangent
+  Eigen::SparseMatrix<double> tangent;
+  std::unique_ptr<SparseCholesky> cholesky;
+  int size;
+
+  Inside(std::shared_ptr<const Mesh> mesh, Problem given, FieldOptions chosen)
+      : problem(std::move(given)),
+        options(std::move(chosen)),
+        space(std::make_shared<Space>(make_space(mesh, std::make_shared<Topology>(topology_of(*mesh)),
+                                                 options.order, problem.blending_length))),
+        condensed(*space, problem, terms_for(options.outer_ratio)),
+        size(basis_size(options.order)) {
+    gather_steel();
+  }
+
+  void gather_steel() {
+    std::vector<int> local(space->dofs.size(), -1), steel, dofs(size);
+    for (Eigen::Index t = 0; t < space->topology->triangles.cols(); ++t)
+      if (is_nonlinear(problem.regions[space->mesh->region_of[t]])) steel.push_back(static_cast<int>(t));
+    if (steel.empty()) return;
+    const std::vector<int>& interface = condensed.interface();
+    for (const int dof : interface) local[dof] = 0;  // numbered below, after those inside
+    for (const int t : steel) {
+      space->dofs.of_triangle(t, dofs.data());
+      for (const int dof : dofs)
+        if (local[dof] < 0) local[dof] = static_cast<int>(unknowns.size()), unknowns.push_back(dof);
+    }
+    for (const int dof : interface) local[dof] = static_cast<int>(unknowns.size()), unknowns.push_back(dof);
+
+    Groups groups;
+    ElementFields fields;
+    for (const int t : steel) {
+      space->dofs.of_triangle(t, dofs.data());
+      for (int& dof : dofs) dof = local[dof];
+      groups.add(dofs.data(), dofs.size());
+      evaluate_fields(*space, t, fields);
+      elements.emplace_back(std::get<SoftLaw>(problem.regions[space->mesh->region_of[t]].material), fields);
+    }
+    members = groups.members;
+    std::vector<int> kept(interface.size());
+    for (std::size_t i = 0; i < kept.size(); ++i) kept[i] = local[interface[i]];
+    groups.add(kept.data(), kept.size());
+    constant = symmetric_pattern(static_cast<int>(unknowns.size()), groups);
+    for (std::size_t e = 0; e < elements.size(); ++e) {
+      const std::vector<int> at = places_of(constant, &members[e * size], size);
+      places.insert(places.end(), at.begin(), at.end());
+    }
+    add_at(constant, places_of(constant, kept.data(), static_cast<int>(kept.size())).data(),
+           condensed.stiffness());
+    tangent = constant;
+    cholesky = std::make_unique<SparseCholesky>(tangent, static_cast<int>(kept.size()));
+  }
+
+  Eigen::VectorXd sources(const Eigen::VectorXd& currents_A) const {
+    Eigen::VectorXd c(problem.circuits + 1);
+    c << currents_A, 1.0;
+    return c;
+  }
+
+  double gradient(const Eigen::VectorXd& c, const Eigen::VectorXd& x, Eigen::VectorXd& g) {
+    const Eigen::Index kept = condensed.stiffness().rows();
+    g.setZero();
+    g.tail(kept).noalias() = condensed.stiffness() * x.tail(kept);
+    double measure = std::abs(g.tail(kept).dot(x.tail(kept)));
+    g.tail(kept).noalias() -= condensed.loads() * c;
+    Eigen::VectorXd own(size), pull(size);
+    for (std::size_t e = 0; e < elements.size(); ++e) {
+      const int* at = &members[e * size];
+      for (int i = 0; i < size; ++i) own[i] = x[at[i]];
+      pull.setZero();
+      measure += elements[e].gradient(own, pull);
+      for (int i = 0; i < size; ++i) g[at[i]] += pull[i];
+    }
+    return measure;
+  }
+
+  bool direction(const Eigen::VectorXd& g, Eigen::VectorXd& d) {
+    std::copy(constant.valuePtr(), constant.valuePtr() + constant.nonZeros(), tangent.valuePtr());
+    Eigen::MatrixXd small(size, size);
+    for (std::size_t e = 0; e < elements.size(); ++e) {
+      elements[e].tangent(small);
+      add_at(tangent, &places[e * size * (size + 1) / 2], small);
+    }
+    if (!cholesky->factorise(tangent)) return false;
+    cholesky->solve(g, d);
+    d = -d;
+    return true;
+  }
+
+  double energy(const Eigen::VectorXd& c, const Eigen::VectorXd& x) const {
+    const auto on_interface = x.tail(condensed.stiffness().rows());
+    double energy = condensed.constant() - 0.5 * c.dot(condensed.source_energy() * c) +
+                    0.5 * on_interface.dot(condensed.stiffness() * on_interface) -
+                    on_interface.dot(condensed.loads() * c);
+    for (const SteelElement& element : elements) energy += element.energy();
+    return energy;
+  }
+};
+
+FieldSolver::FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options) {
+  if (problem.regions.size() != mesh->region_names.size())
+    throw std::invalid_argument("the problem describes another number of regions than the mesh has");
+  inside_ = std::make_unique<Inside>(std::move(mesh), std::move(problem), std::move(options));
+}
+FieldSolver::~FieldSolver() = default;
+FieldSolver::FieldSolver(FieldSolver&&) noexcept = default;
+
+const std::shared_ptr<const Space>& FieldSolver::space() const { return inside_->space; }
+const Problem& FieldSolver::problem() const { return inside_->problem; }
+int FieldSolver::unknowns() const { return inside_->space->dofs.size(); }
+
+Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorXd& start) {
+  Inside& in = *inside_;
+  const Eigen::VectorXd c = in.sources(currents_A);
+  const Eigen::Index steel = static_cast<Eigen::Index>(in.unknowns.size());
+  Eigen::VectorXd x = Eigen::VectorXd::Zero(steel);
+  for (Eigen::Index i = 0; i < steel; ++i)
+    if (in.unknowns[i] < start.size()) x[i] = start[in.unknowns[i]];
+
+  Field field{in.space, Eigen::VectorXd::Zero(in.space->dofs.size()), {}, 0, {}};
+  if (steel > 0) {
+    const ConvexEnergy energy{
+        [&](const Eigen::VectorXd& at, Eigen::VectorXd& g) { return in.gradient(c, at, g); },
+        [&](const Eigen::VectorXd& g, Eigen::VectorXd& d) { return in.direction(g, d); }};
+    field.report = minimise(energy, x, in.options.newton);
+    Eigen::VectorXd unused(steel);
+    in.gradient(c, x, unused);  // the elements' energies at the final x
+  }
+  const Eigen::VectorXd on_interface = x.tail(in.condensed.stiffness().rows());
+  in.condensed.recover(on_interface, c, field.coefficients);
+  for (Eigen::Index i = 0; i < steel; ++i) field.coefficients[in.unknowns[i]] = x[i];
+  field.linkage_Wb = (in.condensed.loads().transpose() * on_interface + in.condensed.source_energy() * c)
+                         .head(in.problem.circuits);
+  field.coenergy_J = -in.energy(c, x);
+  return field;
+}
+
+Field solve_field(std::shared_ptr<const Mesh> mesh, const Problem& problem, const Eigen::VectorXd& currents_A,
+                  const FieldOptions& options) {
+  return FieldSolver(std::move(mesh), problem, options).solve(currents_A);
+}
+
+}  // namespace coilpull

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/field/newton.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coilpull {
+
+const char* words_for(NewtonEnding ending) {
+  switch (ending) {
+    case NewtonEnding::remaining_small:
+      return "converged";
+    case NewtonEnding::steps_used_up:
+      return "Newton's method ran out of steps";
+    case NewtonEnding::no_descent:
+      return "Newton's method found no step that lowers the energy";
+    case NewtonEnding::tangent_not_positive:
+      return "the tangent matrix is not positive definite";
+  }
+  return "unknown";
+}
+
+namespace detail {
+namespace {
+
+/// Where the slope along the search direction has fallen far enough; leaves the gradient of that point in g.
+class LineSearch {
+public:
+  LineSearch(const ConvexEnergy& energy, const NewtonOptions& options) : energy_(energy), options_(options) {}
+
+  /// Returns the accepted step length, or 0 when none was found. x_new, g and measure belong to it.
+  double search(const Eigen::VectorXd& x, const Eigen::VectorXd& d, double slope_at_0, Eigen::VectorXd& x_new,
+                Eigen::VectorXd& g, double& measure) {
+    double low = 0, slope_low = slope_at_0, high = 0, slope_high = 0, t = 1;
+    bool bracketed = false;
+    for (int trial = 0; trial < options_.max_trials; ++trial) {
+      x_new = x + t * d;
+      measure = energy_.gradient(x_new, g);
+      const double slope = g.dot(d);
+      if (!std::isfinite(slope)) return 0;
+      if (std::abs(slope) <= options_.slope_left * std::abs(slope_at_0)) return t;
+      if (slope < 0) {
+        if (!bracketed && t >= options_.longest_step) return t;
+        if (bracketed && low_moved_last_) slope_high *= 0.5;  // Illinois: the other end stood still twice
+        low = t, slope_low = slope, low_moved_last_ = true;
+      } else {
+        if (bracketed && !low_moved_last_) slope_low *= 0.5;
+        high = t, slope_high = slope, bracketed = true, low_moved_last_ = false;
+      }
+      t = bracketed ? low + (high - low) * slope_low / (slope_low - slope_high)
+                    : std::min(2 * t, options_.longest_step);
+    }
+    return 0;
+  }
+
+private:
+  const ConvexEnergy& energy_;
+  const NewtonOptions& options_;
+  bool low_moved_last_ = false;
+};
+
+}  // namespace
+
+NewtonReport minimise(const ConvexEnergy& energy, Eigen::VectorXd& x, const NewtonOptions& options) {
+  NewtonReport report;
+  Eigen::VectorXd g(x.size()), d(x.size()), x_new(x.size());
+  double measure = energy.gradient(x, g);
+  for (;;) {
+    if (g.size() == 0 || g.cwiseAbs().maxCoeff() == 0) return report;
+    if (!energy.direction(g, d)) {
+      report.ending = NewtonEnding::tangent_not_positive;
+      return report;
+    }
+    const double slope = g.dot(d);  // = -g'K^-1 g
+    if (!(slope < 0)) {
+      report.ending = NewtonEnding::tangent_not_positive;
+      return report;
+    }
+    report.remaining = measure > 0 ? std::sqrt(-slope / measure) : 1.0;
+    ++report.steps;
+    if (report.remaining <= options.remaining_below) {
+      x += d;
+      if (options.on_step) options.on_step({report.steps, report.remaining, 1});
+      report.ending = NewtonEnding::remaining_small;
+      return report;
+    }
+    if (report.steps > options.max_steps) {
+      report.ending = NewtonEnding::steps_used_up;
+      return report;
+    }
+    const double length = LineSearch(energy, options).search(x, d, slope, x_new, g, measure);
+    if (length == 0) {
+      report.ending = NewtonEnding::no_descent;
+      return report;
+    }
+    x.swap(x_new);
+    if (options.on_step) options.on_step({report.steps, report.remaining, length});
+  }
+}
+
+}  // namespace detail
+}  // namespace coilpull

@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "solver/field/field.hpp"
+
+namespace coilpull {
+
+/// |B| that the given fraction of a region's volume stays below [T]. The largest |B| itself has no limit at a
+/// sharp corner and would only tell the size of the mesh.
+/// @param region  number in Mesh::region_names    @param fraction  0 .. 1
+double flux_density_percentile(const Field& field, int region, double fraction);
+
+}  // namespace coilpull

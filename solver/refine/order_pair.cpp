@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/refine/order_pair.hpp"
+
+#include <limits>
+
+#include "solver/device/make_problem.hpp"
+#include "solver/device/roles.hpp"
+
+namespace coilpull {
+namespace {
+
+FieldOptions options_for(int order, double outer_ratio) {
+  FieldOptions options;
+  options.order = order;
+  options.outer_ratio = outer_ratio;
+  return options;
+}
+
+}  // namespace
+
+PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio)
+    : mesh_(mesh),
+      options_(options_for(order, outer_ratio)),
+      low_(mesh, make_problem(device, mesh->region_names), options_),
+      high_(mesh, low_.problem(), options_for(order + 1, outer_ratio)),
+      weight_(*high_.space(), roles_for(device.moving, mesh->region_names)),
+      force_low_(*low_.space(), weight_),
+      force_high_(*high_.space(), weight_) {}
+
+OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const OrderPair* near, const OrderPair* before,
+                            double step) {
+  Eigen::VectorXd start;
+  if (near) start = near->low.coefficients;
+  if (near && before) start += step * (near->low.coefficients - before->low.coefficients);
+  OrderPair pair{low_.solve(currents_A, start), {}, 0, 0, 0, 0, false};
+
+  // The enriched start: order p, plus what enrichment changed at the pair before.
+  start = Eigen::VectorXd::Zero(high_.unknowns());
+  if (near && near->usable) {
+    start = near->high.coefficients;
+    start.head(low_.unknowns()) -= near->low.coefficients;
+  }
+  start.head(low_.unknowns()) += pair.low.coefficients;
+  pair.high = high_.solve(currents_A, start);
+  pair.usable = pair.low.report.usable() && pair.high.report.usable();
+  pair.newton_steps = pair.low.report.steps + pair.high.report.steps;
+  const Eigen::VectorXd low = force_low_.contributions(pair.low), high = force_high_.contributions(pair.high);
+  pair.force_low_N = low.sum();
+  pair.force_high_N = high.sum();
+  pair.scattered_N = (high - low).cwiseAbs().sum();
+  return pair;
+}
+
+double PairSolver::force_one_order_below(const Eigen::VectorXd& currents_A) {
+  if (!below_) {
+    below_ = std::make_unique<FieldSolver>(mesh_, low_.problem(),
+                                           options_for(options_.order - 1, options_.outer_ratio));
+    force_below_ = std::make_unique<AxialForce>(*below_->space(), weight_);
+  }
+  const Field field = below_->solve(currents_A);
+  return field.report.usable() ? force_below_->on(field) : std::numeric_limits<double>::quiet_NaN();
+}
+
+}  // namespace coilpull

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "solver/device/device.hpp"
+#include "solver/field/field_solver.hpp"
+#include "solver/measure/force.hpp"
+
+namespace coilpull {
+
+/// One set of currents on one mesh, solved at order p and once more in the enriched space of order p + 1, the
+/// force taken with the same weight g. Published is the enriched value; the difference makes the bar.
+struct OrderPair {
+  Field low, high;
+  double force_low_N, force_high_N;
+  double scattered_N;  ///< sum of the absolute differences of the triangles' contributions
+  int newton_steps;
+  bool usable;
+};
+
+/// Solver of such pairs on one mesh.
+class PairSolver {
+public:
+  /// @throws what FieldSolver throws
+  PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio);
+
+  /// @param near  an earlier pair of this solver to start from, may be null
+  /// @param step  start at near + step * (near - before); 0 without `before`
+  OrderPair solve(const Eigen::VectorXd& currents_A, const OrderPair* near = nullptr,
+                  const OrderPair* before = nullptr, double step = 0);
+
+  /// Force at order p - 1 on the same mesh with the same weight. [N]; NaN when it did not converge
+  double force_one_order_below(const Eigen::VectorXd& currents_A);
+
+  int unknowns() const { return high_.unknowns(); }
+
+private:
+  std::shared_ptr<const Mesh> mesh_;
+  FieldOptions options_;
+  FieldSolver low_, high_;
+  ForceWeight weight_;
+  AxialForce force_low_, force_high_;
+  std::unique_ptr<FieldSolver> below_;
+  std::unique_ptr<AxialForce> force_below_;
+};
+
+}  // namespace coilpull

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/sweep/displacement_rows.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <memory>
+#include <numeric>
+#include <optional>
+
+#include "meshing/bad_section.hpp"
+#include "solver/measure/saturation.hpp"
+#include "solver/measure/sensor.hpp"
+#include "solver/refine/order_pair.hpp"
+
+namespace coilpull {
+namespace {
+
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+
+Eigen::VectorXd vector_of(const std::vector<double>& values) {
+  return Eigen::Map<const Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
+}
+
+/// Sets of currents from the weakest to the strongest, so that saturation grows along the way.
+std::vector<std::size_t> from_weak_to_strong(const std::vector<std::vector<double>>& currents) {
+  std::vector<std::size_t> order(currents.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return vector_of(currents[a]).norm() < vector_of(currents[b]).norm();
+  });
+  return order;
+}
+
+/// Where to start from: the nearest solved set a and, when some solved b lies straight behind it seen from
+/// the wanted set c, the secant c = a + step (a - b).
+struct Start {
+  const OrderPair* near = nullptr;
+  const OrderPair* before = nullptr;
+  double step = 0;
+};
+
+Start start_for(const std::vector<double>& wanted, const std::vector<std::vector<double>>& currents,
+                const std::vector<std::optional<OrderPair>>& solved) {
+  const Eigen::VectorXd c = vector_of(wanted);
+  Start start;
+  double nearest = std::numeric_limits<double>::infinity();
+  Eigen::VectorXd a;
+  for (std::size_t i = 0; i < solved.size(); ++i) {
+    if (!solved[i] || !solved[i]->usable) continue;
+    const double away = (vector_of(currents[i]) - c).norm();
+    if (away < nearest) nearest = away, start.near = &*solved[i], a = vector_of(currents[i]);
+  }
+  if (!start.near || nearest == 0) return start;
+  double closest = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < solved.size(); ++i) {
+    if (!solved[i] || !solved[i]->usable) continue;
+    const Eigen::VectorXd back = a - vector_of(currents[i]), ahead = c - a;
+    const double length = back.norm();
+    if (length == 0 || length >= closest) continue;
+    if (back.dot(ahead) < (1 - 1e-9) * length * ahead.norm()) continue;
+    closest = length, start.before = &*solved[i], start.step = ahead.norm() / length;
+  }
+  return start;
+}
+
+Measurement blank(const Device& device, double displacement, std::size_t set) {
+  return {displacement,
+          clearance_at(device, displacement),
+          device.currents_A[set],
+          {nan, nan},
+          std::vector<Measured>(device.circuits.size(), {nan, nan}),
+          nan,
+          std::vector<double>(device.cores.size(), nan),
+          std::vector<SensorField>(device.sensors.size(), {nan, nan})};
+}
+
+void measure(const Device& device, const OrderPair& pair, Measurement& row) {
+  row.force_N.value = pair.force_high_N;
+  for (std::size_t k = 0; k < device.circuits.size(); ++k) row.linkage_Wb[k].value = pair.high.linkage_Wb[k];
+  row.coenergy_J = pair.high.coenergy_J;
+  for (std::size_t k = 0; k < device.cores.size(); ++k)  // regions follow the order cores, coils, magnets
+    row.b_p99_T[k] = flux_density_percentile(pair.high, static_cast<int>(k), 0.99);
+  for (std::size_t k = 0; k < device.sensors.size(); ++k) {
+    const Sensor& sensor = device.sensors[k];
+    const Point at{sensor.at.r, sensor.at.z + (sensor.moves ? row.displacement : 0)};
+    const FluxDensity b = sensor_field(pair.high, at, sensor.face_radius);
+    row.sensors[k] = {b.r, b.z};
+  }
+}
+
+void give_up(DisplacementRows& all, RowStatus status, const std::string& why) {
+  for (Measurement& row : all.rows)
+    if (std::isnan(row.force_N.value)) row.status = status, row.why = why;
+}
+
+void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, DisplacementRows& all) {
+  std::vector<std::optional<OrderPair>> solved(device.currents_A.size());
+  for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
+    if (plan.stop_requested && plan.stop_requested())
+      return give_up(all, RowStatus::stopped, "stopped before this row");
+    const Start start = start_for(device.currents_A[set], device.currents_A, solved);
+    solved[set] = solver.solve(vector_of(device.currents_A[set]), start.near, start.before, start.step);
+    const OrderPair& pair = *solved[set];
+    Measurement& row = all.rows[set];
+    row.newton_steps = pair.newton_steps;
+    if (pair.usable) {
+      measure(device, pair, row);
+      all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;
+      all.force_scattered_N[set] = pair.scattered_N;
+      for (std::size_t k = 0; k < device.circuits.size(); ++k)
+        all.linkage_difference_Wb[k][set] = pair.high.linkage_Wb[k] - pair.low.linkage_Wb[k];
+    } else {
+      const NewtonReport& report = pair.low.report.usable() ? pair.high.report : pair.low.report;
+      row.status = RowStatus::not_converged;
+      row.why = words_for(report.ending);
+    }
+    if (plan.on_row) plan.on_row();
+  }
+  if (plan.anchors == AskAnchors::no) return;
+  const std::size_t last = solved.size() - 1;
+  for (const std::size_t set : {std::size_t{0}, last / 2, last})
+    if (solved[set] && solved[set]->usable)
+      all.anchors.push_back({solver.force_one_order_below(vector_of(device.currents_A[set])),
+                             solved[set]->force_low_N, solved[set]->force_high_N});
+}
+
+}  // namespace
+
+DisplacementRows solve_displacement(const Device& device, double displacement, Mesher& mesher,
+                                    const RowsPlan& plan) {
+  DisplacementRows all;
+  const std::size_t sets = device.currents_A.size();
+  for (std::size_t set = 0; set < sets; ++set) all.rows.push_back(blank(device, displacement, set));
+  all.force_difference_N.assign(sets, nan);
+  all.force_scattered_N.assign(sets, nan);
+  all.linkage_difference_Wb.assign(device.circuits.size(), std::vector<double>(sets, nan));
+  if (plan.stop_requested && plan.stop_requested()) {
+    give_up(all, RowStatus::stopped, "stopped before this row");
+    return all;
+  }
+  try {
+    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, plan.resolution)));
+    PairSolver solver(mesh, device, plan.order, plan.resolution.outer_ratio);
+    all.triangles = static_cast<int>(mesh->triangles.cols());
+    all.unknowns = solver.unknowns();
+    solve_all(device, solver, plan, all);
+  } catch (const MeshingFailed& failed) {
+    give_up(all, RowStatus::meshing_failed, failed.what());
+  } catch (const BadSection& bad) {
+    give_up(all, RowStatus::meshing_failed, bad.what());
+  } catch (const std::exception& other) {  // a broken matrix, no memory: this displacement's trouble only
+    give_up(all, RowStatus::not_converged, other.what());
+  }
+  return all;
+}
+
+}  // namespace coilpull

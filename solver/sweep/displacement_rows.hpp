@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "meshing/mesh_section.hpp"
+#include "solver/device/device.hpp"
+#include "solver/device/section_at.hpp"
+#include "solver/measure/measurement.hpp"
+
+namespace coilpull {
+
+/// Force at orders p - 1, p and p + 1 on one mesh.
+struct Anchor {
+  double below_N, low_N, high_N;
+};
+
+/// All rows of one displacement as solved, before the table gives them their bars.
+struct DisplacementRows {
+  std::vector<Measurement> rows;                           ///< values of order p + 1, errors NaN
+  std::vector<double> force_difference_N;                  ///< order p + 1 minus order p; NaN when unusable
+  std::vector<double> force_scattered_N;                   ///< see OrderPair
+  std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
+  std::vector<Anchor> anchors;  ///< first, middle and last set of currents, when asked for
+  int triangles = 0;
+  int unknowns = 0;
+};
+
+enum class AskAnchors { no, yes };
+
+struct RowsPlan {
+  int order = 3;  ///< p; published is p + 1
+  Resolution resolution = {};
+  AskAnchors anchors = AskAnchors::no;
+  std::function<bool()> stop_requested = {};
+  std::function<void()> on_row = {};
+};
+
+/// Meshes once and solves every set of currents, each from the nearest ones before it, from weak to strong.
+/// Never throws for numerics or meshing: the rows say what happened.
+DisplacementRows solve_displacement(const Device& device, double displacement, Mesher& mesher,
+                                    const RowsPlan& plan);
+
+}  // namespace coilpull

@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/sweep/sweep.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <exception>
+#include <mutex>
+#include <thread>
+
+#include "solver/refine/error_bar.hpp"
+#include "solver/sweep/displacement_rows.hpp"
+
+namespace coilpull {
+namespace {
+
+constexpr int order = 3;              // p; published is p + 1
+constexpr int most_rounds = 4;        // of making the mesh finer where the tolerance is not met
+constexpr double least_force = 1e-9;  // [N] absolute floor of the tolerance
+
+/// Three displacements, evenly spread, whose rows are solved one order below as well.
+bool is_anchor(std::size_t index, std::size_t count) {
+  return index == 0 || index == count / 2 || index == count - 1;
+}
+
+class Sweep {
+public:
+  Sweep(const Device& device, const SweepOptions& options)
+      : device_(device),
+        options_(options),
+        solved_(device.displacements.size()),
+        fineness_(solved_.size(), 1.0) {}
+
+  ForceTable run() {
+    std::vector<std::size_t> todo(solved_.size());
+    for (std::size_t i = 0; i < todo.size(); ++i) todo[i] = i;
+    rows_planned_ = todo.size() * device_.currents_A.size();
+    for (int round = 0; !todo.empty(); ++round) {
+      solve(todo);
+      todo.clear();
+      if (round + 1 < most_rounds && !stopped()) todo = to_be_refined(table());
+      rows_planned_ += todo.size() * device_.currents_A.size();
+    }
+    ForceTable result = table();
+    mark_wide_bars(result);
+    return result;
+  }
+
+private:
+  bool stopped() const { return options_.stop_requested && options_.stop_requested(); }
+
+  void solve(const std::vector<std::size_t>& todo) {
+    const std::size_t wanted =
+        options_.threads > 0 ? options_.threads : std::max(1u, std::thread::hardware_concurrency());
+    std::atomic<std::size_t> next{0};
+    std::exception_ptr trouble;
+    const auto work = [&] {
+      try {
+        Mesher mesher(options_.mesher);
+        mesher.start();
+        for (std::size_t k = next++; k < todo.size(); k = next++) solve_one(todo[k], mesher);
+      } catch (...) {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        if (!trouble) trouble = std::current_exception();
+      }
+    };
+    std::vector<std::thread> threads;
+    for (std::size_t i = 1; i < std::min(wanted, todo.size()); ++i) threads.emplace_back(work);
+    work();
+    for (std::thread& thread : threads) thread.join();
+    if (trouble) std::rethrow_exception(trouble);
+  }
+
+  void solve_one(std::size_t index, Mesher& mesher) {
+    RowsPlan plan;
+    plan.order = order;
+    plan.resolution.fineness = fineness_[index];
+    plan.anchors = is_anchor(index, solved_.size()) ? AskAnchors::yes : AskAnchors::no;
+    plan.stop_requested = options_.stop_requested;
+    plan.on_row = [this] {
+      const std::lock_guard<std::mutex> lock(mutex_);
+      ++rows_done_;
+      if (options_.on_progress) options_.on_progress(rows_done_, rows_planned_);
+    };
+    DisplacementRows rows = solve_displacement(device_, device_.displacements[index], mesher, plan);
+    const bool was_usable = !solved_[index].rows.empty() && solved_[index].unknowns > 0;
+    const bool is_usable = std::any_of(rows.rows.begin(), rows.rows.end(),
+                                       [](const Measurement& row) { return !std::isnan(row.force_N.value); });
+    if (!was_usable || (is_usable && !stopped())) solved_[index] = std::move(rows);  // a finer try may fail
+  }
+
+  ForceTable table() const {
+    ForceTable table{device_.circuits, {}, {}, {}, device_.currents_A.size()};
+    for (const Core& core : device_.cores) table.cores.push_back(core.name);
+    for (const Sensor& sensor : device_.sensors) table.sensors.push_back(sensor.name);
+    table.tolerance_asked = device_.tolerance;
+    table.order = order + 1;
+    for (const DisplacementRows& at : solved_) {
+      table.rows.insert(table.rows.end(), at.rows.begin(), at.rows.end());
+      if (at.triangles == 0) continue;
+      table.triangles_least =
+          table.triangles_least == 0 ? at.triangles : std::min(table.triangles_least, at.triangles);
+      table.triangles_most = std::max(table.triangles_most, at.triangles);
+      table.unknowns_most = std::max(table.unknowns_most, at.unknowns);
+    }
+    for (const Measurement& row : table.rows)
+      if (!std::isnan(row.force_N.value))
+        table.peak_force_N = std::max(table.peak_force_N, std::abs(row.force_N.value));
+    add_bars(table);
+    return table;
+  }
+
+  void add_bars(ForceTable& table) const {
+    double differences = 0, before = 0;
+    for (const DisplacementRows& at : solved_)
+      for (const Anchor& anchor : at.anchors) {
+        if (std::isnan(anchor.below_N)) continue;
+        differences += std::pow(anchor.high_N - anchor.low_N, 2);
+        before += std::pow(anchor.low_N - anchor.below_N, 2);
+      }
+    const double safety = safety_for(before > 0 ? std::sqrt(differences / before) : 0.0);
+    OrderDifferences force{device_.currents_A.size(), {}, {}, 1e-9 * table.peak_force_N};
+    for (const DisplacementRows& at : solved_) {
+      force.difference.insert(force.difference.end(), at.force_difference_N.begin(),
+                              at.force_difference_N.end());
+      force.scattered.insert(force.scattered.end(), at.force_scattered_N.begin(), at.force_scattered_N.end());
+    }
+    const std::vector<double> bars = error_bars(force, safety);
+    double widest = 0;
+    for (std::size_t i = 0; i < bars.size(); ++i) {
+      table.rows[i].force_N.error = bars[i];
+      if (!std::isnan(bars[i])) widest = std::max(widest, bars[i]);
+    }
+    table.tolerance_reached = widest / std::max(table.peak_force_N, least_force);
+    for (std::size_t k = 0; k < device_.circuits.size(); ++k) {
+      OrderDifferences linkage{device_.currents_A.size(), {}, {}, 0};
+      for (const DisplacementRows& at : solved_)
+        linkage.difference.insert(linkage.difference.end(), at.linkage_difference_Wb[k].begin(),
+                                  at.linkage_difference_Wb[k].end());
+      double peak = 0;
+      for (const Measurement& row : table.rows)
+        if (!std::isnan(row.linkage_Wb[k].value)) peak = std::max(peak, std::abs(row.linkage_Wb[k].value));
+      linkage.floor = 1e-9 * peak;
+      const std::vector<double> widths = error_bars(linkage, safety);
+      for (std::size_t i = 0; i < widths.size(); ++i) table.rows[i].linkage_Wb[k].error = widths[i];
+    }
+  }
+
+  double allowed(const ForceTable& table) const {
+    return std::max(device_.tolerance * table.peak_force_N, least_force);
+  }
+
+  /// Displacements with a bar too wide, their fineness raised by what the bar asks for.
+  std::vector<std::size_t> to_be_refined(const ForceTable& table) {
+    constexpr double rate = 2.5, aim = 0.7;  // bars fall about like fineness^-rate; aim below the tolerance
+    std::vector<std::size_t> todo;
+    for (std::size_t i = 0; i < solved_.size(); ++i) {
+      double widest = 0;
+      for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
+        widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
+      if (!(widest > allowed(table))) continue;
+      fineness_[i] *= std::clamp(std::pow(widest / (aim * allowed(table)), 1 / rate), 1.2, 2.0);
+      todo.push_back(i);
+    }
+    return todo;
+  }
+
+  void mark_wide_bars(ForceTable& table) const {
+    for (Measurement& row : table.rows)
+      if (row.status == RowStatus::ok && row.force_N.error > allowed(table)) {
+        row.status = RowStatus::tolerance_not_met;
+        row.why = "the error bar is wider than the tolerance allows";
+      }
+  }
+
+  const Device& device_;
+  const SweepOptions& options_;
+  std::vector<DisplacementRows> solved_;
+  std::vector<double> fineness_;
+  std::mutex mutex_;
+  std::size_t rows_done_ = 0, rows_planned_ = 0;
+};
+
+}  // namespace
+
+ForceTable sweep(const Device& device, const SweepOptions& options) {
+  check_stroke(device);
+  return Sweep(device, options).run();
+}
+
+}  // namespace coilpull
