@@ -54,7 +54,7 @@ void Progress::draw_bar(std::size_t rows_done, std::size_t rows) {
 
 void Progress::write_line(std::size_t rows_done, std::size_t rows) {
   const std::size_t tenths = 10 * rows_done / rows;
-  if (tenths <= tenths_told_) return;
+  if (tenths <= tenths_told_ && rows_done != 1) return;
   tenths_told_ = tenths;
   out_ << rows_done << " of " << rows << " rows" << std::endl;
 }

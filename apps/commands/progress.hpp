@@ -9,7 +9,7 @@ namespace coilpull {
 
 enum class ProgressStyle {
   silent,
-  lines,  ///< a plain line every tenth, for logs and pipes
+  lines,  ///< a plain line at the first row and every tenth, for logs and pipes
   bar     ///< one line that is drawn over, with the time that is left, for a terminal
 };
 

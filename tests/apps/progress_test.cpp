@@ -8,15 +8,15 @@
 
 using namespace coilpull;
 
-TEST_CASE("into a pipe progress is a plain line every tenth") {
+TEST_CASE("into a pipe progress is a plain line at the first row and every tenth") {
   std::ostringstream out;
   Progress progress(out, ProgressStyle::lines);
   for (std::size_t done = 0; done <= 200; ++done) progress.show(done, 200);
   progress.end();
   const std::string text = out.str();
-  CHECK(std::count(text.begin(), text.end(), '\n') == 10);
+  CHECK(std::count(text.begin(), text.end(), '\n') == 11);
   CHECK(text.find('\r') == std::string::npos);
-  CHECK(text.substr(0, text.find('\n')) == "20 of 200 rows");
+  CHECK(text.substr(0, text.find('\n')) == "1 of 200 rows");
 }
 
 TEST_CASE("on a terminal the full bar ends with a line end") {
