@@ -59,12 +59,12 @@ std::vector<std::pair<std::string, Table>> named_tables(const Table& root, const
   std::vector<std::pair<std::string, Table>> tables;
   const auto all = root.find(kind);
   if (!all) return tables;
-  const Table tables_of_kind = section(*all, root.text(), "[" + kind + ".NAME]");
+  const std::string advice = "Write the header as [" + kind + ".NAME], with a name of your own.";
+  if (!all->node->is_table()) refuse(all->place, "every " + kind + " needs a name.", advice);
+  const Table tables_of_kind = section(*all, root.text(), "");
   for (const auto& [name, value] : tables_of_kind.in_file_order()) {
     const toml::table* node = value.node->as_table();
-    if (node == nullptr || node->is_inline())
-      refuse(value.place, "every " + kind + " needs a name.",
-             "Write the header as [" + kind + ".NAME], with a name of your own.");
+    if (node == nullptr || node->is_inline()) refuse(value.place, "every " + kind + " needs a name.", advice);
     tables.emplace_back(name, section(value, root.text(), ""));
     enter_name(name, tables.back().second.place(), file);
   }

@@ -20,9 +20,6 @@ std::vector<std::string> read_moving(const Value& moving, const std::vector<std:
     names.push_back(name);
   }
   if (names.empty()) refuse(moving.place, "names no part.", "Leave out [motion] when nothing moves.");
-  if (names.size() == parts.size())
-    refuse(moving.place, "every part moves, so that nothing is left to push against.",
-           "Name only the parts that move against the others.");
   return names;
 }
 
