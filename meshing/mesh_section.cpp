@@ -4,16 +4,14 @@
 #include <unistd.h>
 
 #include <array>
-#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <optional>
 #include <utility>
 
 #include "meshing/detail/build_mesh.hpp"
-#include "meshing/detail/edge_mesh.hpp"
+#include "meshing/detail/cut_edges.hpp"
 #include "meshing/detail/planar_map.hpp"
-#include "meshing/detail/plane.hpp"
 #include "meshing/detail/worker_process.hpp"
 
 namespace coilpull {
@@ -32,29 +30,6 @@ constexpr std::array tries = {Try{Algorithm::frontal, 1.0, "frontal"},
                               Try{Algorithm::delaunay, 1.0, "Delaunay"},
                               Try{Algorithm::frontal, 0.8, "frontal, sizes x 0.8"},
                               Try{Algorithm::delaunay, 0.8, "Delaunay, sizes x 0.8"}};
-
-/// How fast triangles grow away from an edge that the drawing makes shorter than asked for (common practice,
-/// no source).
-constexpr double growth_from_short_edges = 0.5;
-
-/// The edges cut, and the sizes that go with them: where an edge is much shorter than asked for, because the
-/// drawing is finer, the triangles around it grow from its length.
-std::pair<EdgeMesh, SizeField> cut_edges(const PlanarMap& map, const SizeField& wanted,
-                                         const Variation& variation) {
-  SizeField sizes = varied(wanted, variation);
-  const EdgeMesh first = mesh_edges(map, sizes, variation.seed);
-  const std::size_t before = sizes.sources.size();
-  SizeField extended = sizes;
-  for (const Segment& segment : first.segments) {
-    const Point a = first.points[segment.a], b = first.points[segment.b];
-    const double length = norm(b - a);
-    if (length < 0.5 * size_at(sizes, 0.5 * (a + b)))
-      extended.sources.push_back({a, b, length, growth_from_short_edges});
-  }
-  if (extended.sources.size() == before) return {first, std::move(sizes)};
-  extended = varied(extended, {});
-  return {mesh_edges(map, extended, variation.seed), std::move(extended)};
-}
 
 }  // namespace
 
@@ -84,11 +59,11 @@ Mesh Mesher::mesh(const Section& section) {
       WorkerProcess::Clock::now() + std::chrono::duration_cast<WorkerProcess::Clock::duration>(
                                         std::chrono::duration<double>(options_.seconds_allowed));
   std::string tried;
-  std::optional<std::pair<EdgeMesh, SizeField>> cut;
+  std::optional<CutDrawing> cut;
   double scale = 0;
   for (const Try& one : tries) {
     if (one.scale != scale) {
-      cut = cut_edges(map, section.sizes, {one.scale, options_.seed});
+      cut = cut_edges(map, varied(section.sizes, {one.scale, options_.seed}), options_);
       scale = one.scale;
     }
     const auto& [edges, sizes] = *cut;

@@ -41,17 +41,31 @@ struct Stations {
   }
 };
 
-Stations stations_along(const Edge& edge, const SizeField& sizes) {
+/// Wished edge length at a point of a curve.
+struct SizeOnCurve {
+  const CutWishes& wishes;
+  std::size_t curve;
+
+  double operator()(Point at) const {
+    double size = size_at(wishes.sizes, at);
+    if (wishes.across.empty()) return size;
+    for (const Edge& other : wishes.across[curve])
+      size = std::min(size, wishes.most_per_gap * nearest(other, at).distance);
+    return size;
+  }
+};
+
+Stations stations_along(const Edge& edge, const SizeOnCurve& size) {
   const double all = length(edge);
   Stations s;
-  double here = size_at(sizes, edge.from);
+  double here = size(edge.from);
   while (s.t.back() < 1) {
     // a tenth of the wanted length; shorter where the field falls steeply ahead
     double step = std::min(0.1 * here / all, 1 - s.t.back());
-    double next = size_at(sizes, point_at(edge, s.t.back() + step));
+    double next = size(point_at(edge, s.t.back() + step));
     while (next < 0.7 * here && step * all > 0.1 * next) {
       step /= 2;
-      next = size_at(sizes, point_at(edge, s.t.back() + step));
+      next = size(point_at(edge, s.t.back() + step));
     }
     const double t = s.t.back() + step;
     s.t.push_back(t > 1 - 1e-12 ? 1 : t);
@@ -63,15 +77,16 @@ Stations stations_along(const Edge& edge, const SizeField& sizes) {
   return s;
 }
 
-std::vector<double> cuts(const Edge& edge, const SizeField& sizes, unsigned seed, std::uint64_t curve) {
-  const Stations stations = stations_along(edge, sizes);
+std::vector<double> cuts(const Edge& edge, const CutWishes& wishes, std::size_t curve) {
+  const Stations stations = stations_along(edge, {wishes, curve});
   const double total = stations.count.back();
   const double turns = std::abs(sweep(edge)) / most_turn;
   const int n =
       std::max({1, static_cast<int>(std::ceil(total - 1e-6)), static_cast<int>(std::ceil(turns - 1e-6))});
   std::vector<double> t;
   for (int k = 1; k < n; ++k) {
-    const double move = seed == 1 ? 0 : 0.12 * scatter(seed, (curve << 32) + static_cast<std::uint64_t>(k));
+    const std::uint64_t which = ((curve + 1) << 32) + static_cast<std::uint64_t>(k);
+    const double move = wishes.seed == 1 ? 0 : 0.12 * scatter(wishes.seed, which);
     t.push_back(stations.t_where(total * (k + move) / n));
   }
   return t;
@@ -93,10 +108,9 @@ SizeField varied(const SizeField& sizes, const Variation& variation) {
   return result;
 }
 
-EdgeMesh mesh_edges(const PlanarMap& map, const SizeField& varied_sizes, unsigned seed) {
+EdgeMesh mesh_edges(const PlanarMap& map, const CutWishes& wishes) {
   std::vector<std::vector<double>> stops;
-  for (std::size_t c = 0; c < map.curves.size(); ++c)
-    stops.push_back(cuts(map.curves[c].edge, varied_sizes, seed, c + 1));
+  for (std::size_t c = 0; c < map.curves.size(); ++c) stops.push_back(cuts(map.curves[c].edge, wishes, c));
   clear_chords(map, stops);
 
   EdgeMesh mesh;

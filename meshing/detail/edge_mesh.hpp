@@ -31,9 +31,18 @@ struct Variation {
 /// Sizes times the scale and, but for seed 1, a factor between 0.97 and 1.03 that the seed decides.
 SizeField varied(const SizeField& sizes, const Variation& variation);
 
-/// Cuts every curve so that each edge is as long as the field asks where it lies, or shorter: arcs turn at
-/// most 30 degrees an edge, and their chords keep clear of whatever lies near the arc.
+/// What the curves are cut for.
+struct CutWishes {
+  SizeField sizes;
+  unsigned seed = 1;
+  std::vector<std::vector<Edge>> across =
+      {};                   ///< per curve: what it faces across a gap or a wall; empty: nothing
+  double most_per_gap = 0;  ///< edges are at most that many times as long as the gap is wide
+};
+
+/// Cuts every curve so that each edge is as long as wished where it lies, or shorter: arcs turn at most 30
+/// degrees an edge, and their chords keep clear of whatever lies near the arc.
 /// @throws MeshingFailed  when the sizes ask for millions of edges
-EdgeMesh mesh_edges(const PlanarMap& map, const SizeField& varied_sizes, unsigned seed);
+EdgeMesh mesh_edges(const PlanarMap& map, const CutWishes& wishes);
 
 }  // namespace coilpull::detail

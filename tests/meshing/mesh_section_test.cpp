@@ -160,12 +160,23 @@ TEST_CASE("a rod in a tube with a gap of 0.01 mm is meshed at a size of 10 mm") 
   check_areas(checked_mesh(section), section);
 }
 
-TEST_CASE("a thin gap that the sizes do not resolve still gives a conforming mesh") {
-  Section section = {{block("rod", 0, 9.9, -10, 10), block("tube", 10, 14, -10, 10)}, {0, 0.05}, {8e-3, {}}};
-  section.sizes.sources.push_back({{0.01, -0.01}, {0.01, 0.01}, 1e-3, 0.3});
-  MesherOptions loose;
-  loose.quality_above = 0.01;
-  check_conforming(Mesher(loose).mesh(section));
+TEST_CASE("a gap and a wall thinner than the sizes asked for are meshed as fine as they need") {
+  const Section section = {
+      {block("rod", 0, 9.9, -10, 10), block("tube", 10, 14, -10, 10), block("foil", 14.05, 14.1, -5, 5)},
+      {0, 0.05},
+      {4e-3, {}}};
+  const Mesh mesh = checked_mesh(section);
+  check_areas(mesh, section);
+  double longest = 0;
+  for (int t = 0; t < mesh.triangles.cols(); ++t)
+    for (int k = 0; k < 3; ++k) {
+      const Eigen::Vector2d a = mesh.nodes.col(mesh.triangles(k, t)),
+                            b = mesh.nodes.col(mesh.triangles((k + 1) % 3, t));
+      if (a.x() == 9.9 / 1e3 && b.x() == 9.9 / 1e3) longest = std::max(longest, (b - a).norm());
+    }
+  CHECK(longest < 6e-4);  // sqrt(3 / 0.1) = 5.5 gaps of 0.1 mm
+  CHECK(longest > 2e-4);  // but no finer without need
+  CHECK(mesh.triangles.cols() < 5000);
 }
 
 TEST_CASE("a ball of two arcs has its nodes on the sphere and its edges listed as arcs") {
@@ -201,10 +212,7 @@ TEST_CASE("a ball in a socket: arcs in contact share nodes, arcs a hair apart do
   // Chords of 30 degrees would cut 0.27 mm off the ball; the gap is 0.05 mm.
   section.parts[0].outline = ball(0.00795, 0);
   section.sizes = {8e-3, {}};
-  MesherOptions loose;
-  loose.quality_above = 0.01;
-  mesh = Mesher(loose).mesh(section);
-  check_conforming(mesh);
+  mesh = checked_mesh(section);
   CHECK(nodes_shared(mesh, "ball", "socket") == 0);
 }
 

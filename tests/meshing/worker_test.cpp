@@ -142,6 +142,14 @@ TEST_CASE("a bad section does not cost the worker") {
   CHECK(failure(mesher) == "");
 }
 
+TEST_CASE("the generator's library is loaded by the worker alone") {
+  CHECK(Mesher().mesh(in_air({})).triangles.cols() > 0);
+  std::ifstream maps("/proc/self/maps");
+  const std::string loaded((std::istreambuf_iterator<char>(maps)), std::istreambuf_iterator<char>());
+  CHECK(says(loaded, "libc.so"));
+  CHECK(!says(loaded, "libgmsh"));
+}
+
 TEST_CASE("several meshers work in several threads") {
   const Section section = rod_winding_magnet();
   const Mesh expected = Mesher().mesh(section);
