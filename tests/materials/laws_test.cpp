@@ -83,7 +83,7 @@ TEST_CASE("H(B) returns the B it was asked for, to the last digits") {
   }
 }
 
-TEST_CASE("every magnetic law is strictly convex and never less permeable than a fifth of vacuum") {
+TEST_CASE("every magnetic law is strictly convex and never less permeable than a third of vacuum") {
   // Smooth laws: dH/dB <= 1/mu0. A measured curve may overshoot between points, but not its secants
   // threefold.
   for (const NamedLaw& entry : every_law()) {
