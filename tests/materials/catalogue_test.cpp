@@ -156,7 +156,7 @@ TEST_CASE("a bad magnet file is answered with file, line, key, value and what is
         "bad.toml:4: remanence_high_T: must not be below remanence_T");
 }
 
-TEST_CASE("a person's own file needs no more than a source and a law; its name is then the file's") {
+TEST_CASE("a person's own file needs no more than a source and a law, and is called like its file") {
   const TemporaryFolder folder;
   const SoftMaterial steel = read_steel(folder.write(
       "my_bar.toml", "source = \"ring test\"\nh_A_per_m = [0, 100, 1000]\nb_T = [0, 0.8, 1.4]\n"));
