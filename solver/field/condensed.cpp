@@ -29,15 +29,14 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     for (const int dof : dofs) side[dof] |= is_nonlinear(region_of(t)) ? steel : straight;
   }
   std::vector<int> local(space.dofs.size(), -1);
-  std::vector<int> unknowns;  // first those to be eliminated, then the interface
   for (const char wanted : {char(straight), char(straight | steel)})
     for (int i = 0; i < space.dofs.size(); ++i)
       if (side[i] == wanted) {
         if (wanted != straight) interface_.push_back(i);
-        local[i] = static_cast<int>(unknowns.size());
-        unknowns.push_back(i);
+        local[i] = static_cast<int>(unknowns_.size());
+        unknowns_.push_back(i);
       }
-  const int n = static_cast<int>(unknowns.size()), kept = static_cast<int>(interface_.size()),
+  const int n = static_cast<int>(unknowns_.size()), kept = static_cast<int>(interface_.size()),
             gone = n - kept;
   const int sources = problem.circuits + 1;
   Eigen::MatrixXd load = Eigen::MatrixXd::Zero(n, sources);
@@ -95,32 +94,23 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     doubled[i] = diagonal;
     diagonal *= 2;
   }
-  SparseCholesky cholesky(matrix, kept);
-  if (!cholesky.factorise(matrix))
+  factor_ = std::make_unique<SparseCholesky>(matrix, kept);
+  if (!factor_->factorise(matrix))
     throw std::runtime_error("the matrix of the straight laws is not positive definite");
-  factor_ = cholesky.parts();
-  schur_ = factor_.schur;
+  schur_ = factor_->schur().selfadjointView<Eigen::Lower>();
   schur_.diagonal() -= doubled;
-  factor_.schur.resize(0, 0);
-
-  forward_.resize(gone, sources);
-  eliminated_.resize(gone);
-  for (int k = 0; k < gone; ++k) {
-    eliminated_[k] = unknowns[factor_.order[k]];
-    forward_.row(k) = load.row(factor_.order[k]);
-  }
-  factor_.l11.triangularView<Eigen::Lower>().solveInPlace(forward_);
-  loads_ = load.bottomRows(kept) - factor_.l21 * forward_;
-  gram_ = forward_.transpose() * forward_;
+  factor_->forward(load);
+  forward_ = std::move(load);
+  loads_ = forward_.bottomRows(kept);
+  gram_ = forward_.topRows(gone).transpose() * forward_.topRows(gone);
 }
 
 void Condensed::recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources,
                         Eigen::VectorXd& x) const {
-  Eigen::VectorXd inner = forward_ * sources;
-  if (!interface_.empty()) inner.noalias() -= factor_.l21.transpose() * x_interface;
-  factor_.l11.triangularView<Eigen::Lower>().transpose().solveInPlace(inner);
-  for (std::size_t k = 0; k < eliminated_.size(); ++k) x[eliminated_[k]] = inner[k];
-  for (std::size_t k = 0; k < interface_.size(); ++k) x[interface_[k]] = x_interface[k];
+  Eigen::MatrixXd all = forward_ * sources;
+  all.bottomRows(x_interface.size()) = x_interface;
+  factor_->backward(all);
+  for (std::size_t k = 0; k < unknowns_.size(); ++k) x[unknowns_[k]] = all(k, 0);
 }
 
 }  // namespace coilpull::detail

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <memory>
 #include <vector>
 
 #include "solver/fem/outer_boundary.hpp"
@@ -28,9 +29,10 @@ public:
   void recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources, Eigen::VectorXd& x) const;
 
 private:
-  std::vector<int> interface_, eliminated_;  // global unknowns; eliminated_ in the order of the factor
-  SparseCholesky::Parts factor_;
-  Eigen::MatrixXd forward_;  // L11^-1 P f for each source
+  std::vector<int> interface_,
+      unknowns_;  // global unknowns; unknowns_: the eliminated ones, then the interface
+  std::unique_ptr<SparseCholesky> factor_;
+  Eigen::MatrixXd forward_;  // [L11^-1 f1; anything] for each source
   Eigen::MatrixXd schur_, loads_, gram_;
   double constant_ = 0;
 };

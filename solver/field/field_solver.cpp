@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/field/field_solver.hpp"
 
+#include <Eigen/Cholesky>
 #include <cmath>
 #include <stdexcept>
 #include <vector>
@@ -26,6 +27,7 @@ struct FieldSolver::Inside {
   Eigen::SparseMatrix<double> constant;  // S on the interface, zero elsewhere, pattern of the tangent
   Eigen::SparseMatrix<double> tangent;
   std::unique_ptr<SparseCholesky> cholesky;
+  Eigen::MatrixXd step;  // work
   int size;
 
   Inside(std::shared_ptr<const Mesh> mesh, Problem given, FieldOptions chosen)
@@ -107,8 +109,15 @@ struct FieldSolver::Inside {
       add_at(tangent, &places[e * size * (size + 1) / 2], small);
     }
     if (!cholesky->factorise(tangent)) return false;
-    cholesky->solve(g, d);
-    d = -d;
+    const Eigen::Index kept = condensed.stiffness().rows();
+    step = -g;
+    cholesky->forward(step);
+    const Eigen::LLT<Eigen::MatrixXd> interface_part(cholesky->schur());
+    if (interface_part.info() != Eigen::Success) return false;
+    auto tail = step.bottomRows(kept);
+    interface_part.solveInPlace(tail);
+    cholesky->backward(step);
+    d = step.col(0);
     return true;
   }
 

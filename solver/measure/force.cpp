@@ -100,7 +100,7 @@ ForceWeight::ForceWeight(const Space& space, const std::vector<Role>& roles) {
   // int |grad g|^2 dV minimal: Laplace's equation in the free air, elementary matrices through the same
   // mapping.
   Eigen::SparseMatrix<double> matrix = symmetric_pattern(unknowns, groups);
-  Eigen::VectorXd load = Eigen::VectorXd::Zero(unknowns);
+  Eigen::MatrixXd load = Eigen::MatrixXd::Zero(unknowns, 1);
   MappedRule at;
   for (const int t : active_) {
     dofs.of_triangle(t, own);
@@ -117,17 +117,17 @@ ForceWeight::ForceWeight(const Space& space, const std::vector<Role>& roles) {
       for (int i = 0; i < weight_size; ++i) {
         if (local[own[i]] < 0) continue;
         if (local[own[j]] < 0)
-          load[local[own[i]]] -= small(i, j) * g_[own[j]];
+          load(local[own[i]], 0) -= small(i, j) * g_[own[j]];
         else if (local[own[i]] >= local[own[j]])
           matrix.coeffRef(local[own[i]], local[own[j]]) += small(i, j);
       }
   }
   SparseCholesky cholesky(matrix);
   if (!cholesky.factorise(matrix)) throw std::runtime_error("the weight of the force could not be computed");
-  Eigen::VectorXd solution;
-  cholesky.solve(load, solution);
+  cholesky.forward(load);
+  cholesky.backward(load);
   for (int i = 0; i < dofs.size(); ++i)
-    if (local[i] >= 0) g_[i] = solution[local[i]];
+    if (local[i] >= 0) g_[i] = load(local[i], 0);
 }
 
 AxialForce::AxialForce(const Space& space, const ForceWeight& weight) {

@@ -12,7 +12,7 @@ set(solver_last heat motion)
 # Header pattern; where it may be included; in words.
 set(quarantined
   "^gmsh\\.h"                           "^meshing/detail/"
-  "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/sparse_cholesky\\.cpp$"
+  "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/elimination_plan\\.cpp$"
   "^vtk"                                "^apps/output/"
   "^toml\\+\\+"                         "^(materials/catalogue\\.cpp$|apps/device_file/)")
 
