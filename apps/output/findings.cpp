@@ -38,14 +38,16 @@ std::vector<const Measurement*> along_stroke(const ForceTable& table, std::size_
 
 bool sign_is_sure(const Measurement& row) { return std::abs(row.force_N.value) > row.force_N.error; }
 
-/// The zero between rows first and last, whose forces have opposite signs.
-double zero_between(const std::vector<const Measurement*>& rows, std::size_t first, std::size_t last) {
-  const double start = rows[first]->force_N.value;
+/// The zero between rows first and last, whose forces have opposite signs beyond their bars.
+Measured zero_between(const std::vector<const Measurement*>& rows, std::size_t first, std::size_t last) {
+  const auto x = [&](std::size_t i) { return rows[i]->displacement; };
+  const auto force = [&](std::size_t i) { return rows[i]->force_N; };
   std::size_t i = first + 1;
-  while (i < last && start * rows[i]->force_N.value > 0) ++i;
-  const double x0 = rows[i - 1]->displacement, x1 = rows[i]->displacement;
-  const double f0 = rows[i - 1]->force_N.value, f1 = rows[i]->force_N.value;
-  return x0 + (x1 - x0) * f0 / (f0 - f1);
+  while (i < last && force(first).value * force(i).value > 0) ++i;
+  const double part = force(i - 1).value / (force(i - 1).value - force(i).value);
+  const double slope = (force(last).value - force(first).value) / (x(last) - x(first));
+  const double bar = std::max(force(i - 1).error, force(i).error);
+  return {x(i - 1) + (x(i) - x(i - 1)) * part, bar / std::abs(slope)};
 }
 
 bool only_circuit(const Measurement& row, std::size_t circuit) {

@@ -19,8 +19,9 @@ const Measurement* strongest_current_off(
 
 /// A displacement where the force on the moving group changes sign.
 struct SignChange {
-  double displacement;  ///< [m], linear between the two rows around it
-  bool holds;           ///< pushed back towards it from both sides; false: pushed away, a turning point
+  Measured
+      displacement;  ///< [m], linear between the two rows around it; error: what the force bars leave open
+  bool holds;        ///< pushed back towards it from both sides; false: pushed away, a turning point
 };
 
 /// Along the stroke at set number `current` of the table's currents, by rising displacement. A row whose

@@ -18,7 +18,6 @@ const char* const cautions =
 namespace {
 
 std::string mm(double metres) { return shortest(in_mm(metres)) + " mm"; }
-std::string rounded_mm(double metres) { return rounded(1e3 * metres, 4) + " mm"; }
 
 std::string where(const ForceTable& table, const Measurement& row) {
   const std::string currents = currents_text(table.circuits, row.currents_A);
@@ -52,7 +51,8 @@ std::string changes_text(const std::vector<SignChange>& changes) {
   if (changes.empty()) return "none";
   std::string text;
   for (const SignChange& change : changes)
-    text += (text.empty() ? "" : ", ") + rounded_mm(change.displacement) +
+    text += (text.empty() ? "" : ", ") +
+            with_bar({1e3 * change.displacement.value, 1e3 * change.displacement.error}) + " mm" +
             (change.holds ? " (pushed back to it)" : " (pushed away from it)");
   return text;
 }

@@ -33,7 +33,8 @@ TEST_CASE("the force changes sign where the straight line through its rows says,
   for (std::size_t current = 0; current < 3; ++current) {
     const std::vector<SignChange> changes = sign_changes(table, current);
     REQUIRE(changes.size() == 1);
-    CHECK(changes[0].displacement == near(expected[current], rounding));
+    CHECK(changes[0].displacement.value == near(expected[current], rounding));
+    CHECK(changes[0].displacement.error == near(5e-6, rounding));  // 0.01 N over 2 N/mm
     CHECK(changes[0].holds);
   }
 }
@@ -43,7 +44,7 @@ TEST_CASE("a rising force gives a turning point, also when the displacements fal
   for (Measurement& row : table.rows) row.displacement = -row.displacement;
   const std::vector<SignChange> changes = sign_changes(table, 0);
   REQUIRE(changes.size() == 1);
-  CHECK(changes[0].displacement == near(-0.5e-3, rounding));
+  CHECK(changes[0].displacement.value == near(-0.5e-3, rounding));
   CHECK(!changes[0].holds);
 }
 
