@@ -71,8 +71,29 @@ std::optional<RoundWire> read_wire(const Table& coil) {
   }
 }
 
+namespace {
+
+/// Round wires laid as closely as can be take sqrt(3)/2 of their diameter squared each (Fejes Toth,
+/// Lagerungen in der Ebene, 1953): only what no winder could lay is refused.
+void refuse_wire_that_passes_the_area(const Coil& coil, const Table& table) {
+  const double overall = coil.wire->overall_diameter, window = area(coil.outline);
+  const double most = std::floor(window / (std::sqrt(0.75) * overall * overall));
+  if (coil.turns <= most) return;
+  char section[32];
+  std::snprintf(section, sizeof section, "%.4g", 1e6 * window);
+  refuse(table.find("turns")->place,
+         std::string("so many do not fit. A window of ") + section + " mm2 holds at most " +
+             std::to_string(std::lround(most)) + " turns of this wire, " + in_mm(overall) +
+             " mm over its insulation, however it is laid.",
+         "The window is no rectangle, so only its area is compared: count rows and layers yourself.");
+}
+
+}  // namespace
+
 void refuse_wire_that_does_not_fit(const Coil& coil, const Table& table) {
   const Box box = bounding_box(coil.outline);
+  const double box_area = (box.r_to - box.r_from) * (box.z_to - box.z_from);
+  if (area(coil.outline) < (1 - 1e-9) * box_area) return refuse_wire_that_passes_the_area(coil, table);
   const Window window{box.r_to - box.r_from, box.z_to - box.z_from};
   const double overall = coil.wire->overall_diameter;
   const double most = turns_nested(window, overall);

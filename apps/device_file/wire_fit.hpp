@@ -13,6 +13,7 @@ namespace coilpull {
 /// @throws BadDevice
 std::optional<RoundWire> read_wire(const Table& coil);
 
+/// Rectangular sections are counted in layers, others only compared by area.
 /// @throws BadDevice  when the turns cannot lie in the section even when nested: how many do, and which wire
 /// would
 void refuse_wire_that_does_not_fit(const Coil& coil, const Table& table);

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include "apps/device_file/table.hpp"
+#include "meshing/outline.hpp"
+
+namespace coilpull {
+
+// The shapes that a table in braces describes, see shapes.hpp. `example` is shown when a key is missing.
+// All throw BadDevice.
+
+Outline read_tube(const Table& shape, const std::string& example);
+Outline read_cylinder(const Table& shape, const std::string& example);
+Outline read_cone(const Table& shape, const std::string& example);
+Outline read_ball(const Table& shape, const std::string& example);
+
+}  // namespace coilpull
