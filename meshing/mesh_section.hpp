@@ -36,9 +36,9 @@ public:
   /// goes wrong is told by mesh().
   void start() noexcept;
 
-  /// Triangles of the sizes asked for, smaller where the drawing is finer than these: beside short edges, and
-  /// along narrow gaps and thin walls as far as quality_above needs.
-  /// The same section, options and generator give the same mesh to the last bit.
+  /// Triangles of the sizes asked for, growing by no more than 0.6 per unit of distance, and smaller where
+  /// the drawing is finer than these: beside short edges, and along narrow gaps and thin walls as far as
+  /// quality_above needs. The same section, options and generator give the same mesh to the last bit.
   /// @throws BadSection     parts overlap, cross each other or themselves, or leave the half circle
   /// @throws MeshingFailed  the generator crashed, ran out of time, or returned an unusable mesh
   Mesh mesh(const Section& section);

@@ -13,7 +13,10 @@
 namespace coilpull::detail {
 namespace {
 
-constexpr double most_turn = pi / 6;   // of an arc within one edge
+constexpr double most_turn = pi / 6;  // of an arc within one edge
+// Steeper grading leaves flat triangles: with 0.7 in one of a hundred random devices, with 0.9 in two of
+// three.
+constexpr double steepest_growth = 0.6;
 constexpr double most_segments = 2e6;  // a mesh beyond any memory
 
 /// A number in [-1, 1] that depends on all bits of its arguments: the mixing of splitmix64 (Steele, Lea and
@@ -100,7 +103,7 @@ SizeField varied(const SizeField& sizes, const Variation& variation) {
   result.largest *= factor;
   for (SizeSource& source : result.sources) {
     source.size *= factor;
-    source.growth *= factor;
+    source.growth = std::min(source.growth * factor, steepest_growth);
   }
   // those that ask for least first: whoever evaluates the field may stop at the first that cannot lower it
   std::stable_sort(result.sources.begin(), result.sources.end(),

@@ -28,7 +28,8 @@ struct Variation {
       1;  ///< 1: even spacing; other seeds move the nodes on curves and the sizes by a few per cent
 };
 
-/// Sizes times the scale and, but for seed 1, a factor between 0.97 and 1.03 that the seed decides.
+/// Sizes times the scale and, but for seed 1, a factor between 0.97 and 1.03 that the seed decides. Growth is
+/// held below 0.6; the sources come sorted, those that ask for least first.
 SizeField varied(const SizeField& sizes, const Variation& variation);
 
 /// What the curves are cut for.

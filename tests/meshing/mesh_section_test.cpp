@@ -240,6 +240,25 @@ TEST_CASE("edges follow the sizes asked for, steep grading included") {
   CHECK(far_short < 0.02 * edges);
 }
 
+TEST_CASE("corners are meshed down to a millionth of the half circle, however steeply the sizes grow") {
+  Section section = rod_winding_magnet();
+  for (const Region& part : section.parts)
+    for (const Edge& edge : part.outline.edges)
+      section.sizes.sources.push_back({edge.from, edge.from, 5e-8, 1.0});
+  const Mesh mesh = checked_mesh(section);
+  check_areas(mesh, section);
+  for (const Region& part : section.parts) {
+    const Point corner = part.outline.edges[1].from;
+    double shortest = 1;
+    for (int i = 0; i < mesh.nodes.cols(); ++i) {
+      const double away = std::hypot(mesh.nodes(0, i) - corner.r, mesh.nodes(1, i) - corner.z);
+      if (away > 0) shortest = std::min(shortest, away);
+    }
+    CHECK(shortest < 1e-7);
+    CHECK(shortest > 1e-8);
+  }
+}
+
 TEST_CASE("the same section gives the same mesh to the last bit, across processes and after other meshes") {
   const Section section = rod_winding_magnet();
   Mesher one, other;
