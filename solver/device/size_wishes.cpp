@@ -37,11 +37,13 @@ std::vector<Edge> pieces(const Edge& edge, int count) {
 
 bool on_axis(const Edge& edge) { return edge.from.r == 0 && edge.to.r == 0; }
 
-/// The outline turns at the start of `next` by more than 5 degrees, away from the axis.
+/// The outline turns at the start of `next` by more than 5 degrees; where it meets the axis: the body has a
+/// tip.
 bool is_corner(const Edge& before, const Edge& next) {
-  if (next.from.r == 0) return false;
   const Point a = along(before, 0.999), b = along(next, 0.001), at = next.from;
-  const double ur = at.r - a.r, uz = at.z - a.z, wr = b.r - at.r, wz = b.z - at.z;
+  double ur = at.r - a.r, uz = at.z - a.z, wr = b.r - at.r, wz = b.z - at.z;
+  if (on_axis(before)) ur = wr, uz = -wz;  // the body goes on beyond the axis, mirrored
+  if (on_axis(next)) wr = ur, wz = -uz;
   return std::abs(std::atan2(ur * wz - uz * wr, ur * wr + uz * wz)) > 5 * pi / 180;
 }
 

@@ -30,13 +30,12 @@ struct FieldSolver::Inside {
   Eigen::MatrixXd step;  // work
   int size;
 
-  Inside(std::shared_ptr<const Mesh> mesh, Problem given, FieldOptions chosen)
+  Inside(std::shared_ptr<const Space> on, Problem given, FieldOptions chosen)
       : problem(std::move(given)),
         options(std::move(chosen)),
-        space(std::make_shared<Space>(make_space(mesh, std::make_shared<Topology>(topology_of(*mesh)),
-                                                 options.order, problem.blending_length))),
+        space(std::move(on)),
         condensed(*space, problem, terms_for(options.outer_ratio)),
-        size(basis_size(options.order)) {
+        size(basis_size(space->dofs.order())) {
     gather_steel();
   }
 
@@ -131,10 +130,15 @@ struct FieldSolver::Inside {
   }
 };
 
-FieldSolver::FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options) {
-  if (problem.regions.size() != mesh->region_names.size())
+FieldSolver::FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options)
+    : FieldSolver(std::make_shared<const Space>(make_space(mesh, std::make_shared<Topology>(topology_of(*mesh)),
+                                                           options.order, problem.blending_length)),
+                  std::move(problem), std::move(options)) {}
+
+FieldSolver::FieldSolver(std::shared_ptr<const Space> space, Problem problem, FieldOptions options) {
+  if (problem.regions.size() != space->mesh->region_names.size())
     throw std::invalid_argument("the problem describes another number of regions than the mesh has");
-  inside_ = std::make_unique<Inside>(std::move(mesh), std::move(problem), std::move(options));
+  inside_ = std::make_unique<Inside>(std::move(space), std::move(problem), std::move(options));
 }
 FieldSolver::~FieldSolver() = default;
 FieldSolver::FieldSolver(FieldSolver&&) noexcept = default;

@@ -29,6 +29,8 @@ public:
   ///                                half circle
   /// @throws std::runtime_error     the linear part is not positive definite (a broken mesh)
   FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options = {});
+  /// On a space made elsewhere, for example one whose triangles have been moved; its order counts.
+  FieldSolver(std::shared_ptr<const detail::Space> space, Problem problem, FieldOptions options = {});
   ~FieldSolver();
   FieldSolver(FieldSolver&&) noexcept;
 

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <Eigen/Core>
+#include <memory>
+#include <vector>
+
+#include "meshing/mesh_section.hpp"
+#include "solver/device/device.hpp"
+#include "solver/device/section_at.hpp"
+
+namespace coilpull {
+
+inline Core core(std::string name, Outline outline, SoftLaw law) {
+  return {std::move(name), std::move(outline), std::move(law), "test"};
+}
+inline Coil coil(std::string name, Outline outline, double turns) {
+  return {name, std::move(outline), turns, name, 1, {}};
+}
+inline Magnet magnet(std::string name, Outline outline, double br_T, double bz_T, double mu = 1.05) {
+  return {std::move(name), std::move(outline), {br_T, bz_T, mu}, "test"};
+}
+
+/// A tube core with its winding and a rod magnet on its way through the bore, well into saturation at 10 A.
+inline Device tube_and_rod() {
+  Device device;
+  device.title = "tube and rod";
+  device.cores = {core("tube", rectangle(6e-3, 9e-3, -20e-3, 20e-3), FroehlichLaw{2.1, 500})};
+  device.coils = {coil("coil", rectangle(9.5e-3, 14e-3, -18e-3, 6e-3), 500)};
+  device.magnets = {magnet("rod", rectangle(0, 4.5e-3, -5e-3, 11e-3), 0, 1.3)};
+  device.moving = {"rod"};
+  device.displacements = {14e-3};
+  device.circuits = {"coil"};
+  device.currents_A = {{6}};
+  return device;
+}
+
+inline std::shared_ptr<const Mesh> mesh_of(const Device& device, double displacement,
+                                           const Resolution& resolution = {},
+                                           const MesherOptions& options = {}) {
+  return std::make_shared<Mesh>(Mesher(options).mesh(section_at(device, displacement, resolution)));
+}
+
+inline Eigen::VectorXd amperes(const std::vector<double>& values) {
+  return Eigen::Map<const Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
+}
+
+inline Resolution coarse(double fineness) {
+  Resolution resolution;
+  resolution.fineness = fineness;
+  return resolution;
+}
+
+}  // namespace coilpull

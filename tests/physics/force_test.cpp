@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/measure/force.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "solver/device/make_problem.hpp"
+#include "solver/fem/element_energy.hpp"
+#include "solver/field/field_solver.hpp"
+#include "solver/refine/order_pair.hpp"
+#include "tests/near.hpp"
+#include "tests/physics/devices.hpp"
+
+using namespace coilpull;
+using namespace coilpull::detail;
+
+namespace {
+
+/// Energy of given coefficients inside the half circle, load included: what the force is the slope of.
+double energy_inside(const Space& space, const Problem& problem, const Field& field,
+                     const Eigen::VectorXd& currents) {
+  ElementFields fields;
+  LinearElement linear;
+  Eigen::VectorXd x(basis_size(space.dofs.order())), load, unused;
+  std::vector<int> dofs(x.size());
+  double energy = 0;
+  for (int t = 0; t < space.topology->triangles.cols(); ++t) {
+    const RegionPhysics& region = problem.regions[space.mesh->region_of[t]];
+    evaluate_fields(space, t, fields);
+    space.dofs.of_triangle(t, dofs.data());
+    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[dofs[i]];
+    if (is_nonlinear(region)) {
+      SteelElement steel(std::get<SoftLaw>(region.material), fields);
+      unused.setZero(x.size());
+      steel.gradient(x, unused);
+      energy += steel.energy();
+      continue;
+    }
+    linear_element(region, fields, linear);
+    energy += 0.5 * x.dot(linear.stiffness * x) - linear.magnet_load.dot(x) + linear.constant;
+    if (!region.winding) continue;
+    winding_load(*region.winding, fields, load);
+    energy -= currents[region.winding->circuit] * load.dot(x);
+  }
+  return energy;
+}
+
+struct Solved {
+  Device device = tube_and_rod();
+  std::shared_ptr<const Mesh> mesh;
+  std::unique_ptr<FieldSolver> solver;
+  Eigen::VectorXd currents = amperes({6});
+  Field field;
+  explicit Solved(int order, double fineness = 0.7) {
+    mesh = mesh_of(device, device.displacements[0], coarse(fineness));
+    FieldOptions options;
+    options.order = order;
+    solver = std::make_unique<FieldSolver>(mesh, make_problem(device, mesh->region_names), options);
+    field = solver->solve(currents);
+    REQUIRE(field.report.usable());
+  }
+  ForceWeight weight() const { return {*solver->space(), roles_for(device.moving, mesh->region_names)}; }
+};
+
+std::shared_ptr<const Space> moved_space(const Solved& solved, const ForceWeight& weight, double step) {
+  auto space = std::make_shared<Space>(*solved.solver->space());
+  space->geometry = moved_along_z(space->geometry, weight.coefficients(), step);
+  return space;
+}
+
+/// (f(-2h) - 8 f(-h) + 8 f(h) - f(2h)) / 12h
+template <class F>
+double five_point_slope(const F& f, double h) {
+  return (f(-2 * h) - 8 * f(-h) + 8 * f(h) - f(2 * h)) / (12 * h);
+}
+
+/// Five points at two steps, their error of order h^4 taken off.
+template <class F>
+double sharp_slope(const F& f, double h) {
+  return (16 * five_point_slope(f, h / 2) - five_point_slope(f, h)) / 15;
+}
+
+}  // namespace
+
+TEST_CASE("the force is the slope of the discrete energy when the mesh moves and coefficients are carried") {
+  // Exact for any order, mesh and quadrature (the header derives it). Step 4e-5 m: truncation ~
+  // (step/size)^4.
+  for (const int order : {1, 2, 3, 4}) {
+    const Solved solved(order);
+    const ForceWeight weight = solved.weight();
+    const double slope = sharp_slope(
+        [&](double step) {
+          return energy_inside(*moved_space(solved, weight, step), solved.solver->problem(), solved.field,
+                               solved.currents);
+        },
+        3e-6);
+    INFO("order " << order);
+    CHECK(AxialForce(*solved.solver->space(), weight).on(solved.field) == near(-slope, 1e-9));
+  }
+}
+
+TEST_CASE(
+    "the force is the slope of the coenergy of fields solved anew on the moved mesh, and d(linkage)/dz = "
+    "dF/di") {
+  const Solved solved(3);
+  const ForceWeight weight = solved.weight();
+  const auto at = [&](double step) {
+    return FieldSolver(moved_space(solved, weight, step), solved.solver->problem()).solve(solved.currents);
+  };
+  const double h = 6e-6;
+  const double coenergy_slope = sharp_slope([&](double step) { return at(step).coenergy_J; }, h);
+  const AxialForce force(*solved.solver->space(), weight);
+  CHECK(force.on(solved.field) ==
+        near(coenergy_slope, 1e-8));  // coenergy 0.2 J, rounding 1e-14 J over the step
+
+  const double linkage_slope = sharp_slope([&](double step) { return at(step).linkage_Wb[0]; }, h);
+  const double force_slope = five_point_slope(
+      [&](double current) { return force.on(solved.solver->solve(solved.currents + amperes({current}))); },
+      0.02);
+  CHECK(linkage_slope == near(force_slope, 1e-6));  // two numerical slopes
+}
+
+TEST_CASE("flux linkage is the slope of the coenergy in the current") {
+  const Solved solved(3);
+  const double slope = five_point_slope(
+      [&](double current) { return solved.solver->solve(solved.currents + amperes({current})).coenergy_J; },
+      0.02);
+  CHECK(solved.field.linkage_Wb[0] == near(slope, 1e-9));
+}
+
+TEST_CASE("forces on all bodies, core and winding included, sum to zero within the discretisation") {
+  for (const double fineness : {0.7, 1.4}) {
+    const Solved solved(3, fineness);
+    double sum = 0, largest = 0;
+    for (const std::string body : {"rod", "tube", "coil"}) {
+      const ForceWeight weight(*solved.solver->space(), roles_for({body}, solved.mesh->region_names));
+      const double force = AxialForce(*solved.solver->space(), weight).on(solved.field);
+      MESSAGE("fineness " << fineness << ": force on " << body << " " << force << " N");
+      sum += force;
+      largest = std::max(largest, std::abs(force));
+    }
+    CHECK(std::abs(sum) < 1e-5 * largest);  // seen: 4e-7 and 2e-6, while each alone is off by 1e-3
+  }
+}
+
+TEST_CASE("a mirrored device feels the opposite force") {
+  // Mirror z -> -z: azimuthal currents and axial magnetisation stay, axial forces turn round. The meshes
+  // differ.
+  Device device = tube_and_rod(), mirrored = device;
+  const auto flip = [](Outline& outline) {
+    const Box box = bounding_box(outline);
+    outline = rectangle(box.r_from, box.r_to, -box.z_to, -box.z_from);
+  };
+  flip(mirrored.cores[0].outline);
+  flip(mirrored.coils[0].outline);
+  flip(mirrored.magnets[0].outline);
+  const auto force = [](const Device& one, double displacement) {
+    PairSolver solver(mesh_of(one, displacement, coarse(1.5)), one, 3, Resolution{}.outer_ratio);
+    return solver.solve(amperes({6})).force_high_N;
+  };
+  CHECK(force(mirrored, -14e-3) == near(-force(device, 14e-3), 3e-4));
+}
+
+TEST_CASE("force and linkage do not depend on where the half circle is drawn") {
+  Device device = tube_and_rod();
+  double first_force = 0, first_linkage = 0;
+  for (const double ratio : {1.25, 2.0, 5.0}) {
+    Resolution resolution = coarse(1.5);
+    resolution.outer_ratio = ratio;
+    resolution.outer_arcs = 24;
+    PairSolver solver(mesh_of(device, 14e-3, resolution), device, 4, ratio);
+    const OrderPair pair = solver.solve(amperes({6}));
+    if (first_force == 0) first_force = pair.force_high_N, first_linkage = pair.high.linkage_Wb[0];
+    INFO("ratio " << ratio);
+    // Peak force of this device 9.7 N: 1e-5 of it. The meshes differ near the device too.
+    CHECK(std::abs(pair.force_high_N - first_force) < 1e-5 * 9.7);
+    CHECK(pair.high.linkage_Wb[0] == near(first_linkage, 1e-5));
+  }
+}

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/sweep/sweep.hpp"
+
+#include <doctest/doctest.h>
+
+#include <atomic>
+#include <cmath>
+
+#include "meshing/bad_section.hpp"
+#include "solver/refine/error_bar.hpp"
+#include "tests/near.hpp"
+#include "tests/physics/devices.hpp"
+
+using namespace coilpull;
+
+namespace {
+
+Device small_table() {
+  Device device = tube_and_rod();
+  device.displacements = {0, 10e-3, 20e-3};
+  device.currents_A = {{-5}, {0}, {5}};
+  device.tolerance = 0.02;
+  return device;
+}
+
+}  // namespace
+
+TEST_CASE("numbers of a table do not depend on the number of threads") {
+  SweepOptions one, three;
+  one.threads = 1;
+  three.threads = 3;
+  const ForceTable a = sweep(small_table(), one), b = sweep(small_table(), three);
+  REQUIRE(a.rows.size() == 9);
+  for (std::size_t i = 0; i < a.rows.size(); ++i) {
+    CHECK(a.rows[i].force_N.value == b.rows[i].force_N.value);  // to the last bit
+    CHECK(a.rows[i].force_N.error == b.rows[i].force_N.error);
+    CHECK(a.rows[i].linkage_Wb[0].value == b.rows[i].linkage_Wb[0].value);
+    CHECK(a.rows[i].status == RowStatus::ok);
+  }
+}
+
+TEST_CASE("a tolerance out of reach of the rounds allowed is marked, and the bars stand") {
+  Device device = small_table();
+  device.displacements = {10e-3};
+  device.currents_A = {{5}};
+  device.tolerance = 1e-9;
+  const ForceTable table = sweep(device);
+  CHECK(table.rows[0].status == RowStatus::tolerance_not_met);
+  CHECK(table.rows[0].force_N.error > 0);
+  CHECK(std::isfinite(table.rows[0].force_N.value));
+}
+
+TEST_CASE("a stopped table keeps what is finished and marks the rest") {
+  Device device = small_table();
+  std::atomic<int> done{0};
+  SweepOptions options;
+  options.threads = 1;
+  options.on_progress = [&](std::size_t rows, std::size_t) { done = static_cast<int>(rows); };
+  options.stop_requested = [&] { return done >= 4; };
+  const ForceTable table = sweep(device, options);
+  int finished = 0, stopped = 0;
+  for (const Measurement& row : table.rows) {
+    finished += std::isfinite(row.force_N.value);
+    stopped += row.status == RowStatus::stopped;
+    CHECK(std::isfinite(row.force_N.value) != (row.status == RowStatus::stopped));
+  }
+  CHECK(finished == 4);
+  CHECK(stopped == 5);
+}
+
+TEST_CASE("a mesher that cannot be started marks every row and says so") {
+  Device device = small_table();
+  SweepOptions options;
+  options.mesher.program = "/nonexistent/mesher";
+  const ForceTable table = sweep(device, options);
+  for (const Measurement& row : table.rows) {
+    CHECK(row.status == RowStatus::meshing_failed);
+    CHECK(std::isnan(row.force_N.value));
+    CHECK(row.why.find("/nonexistent/mesher") != std::string::npos);
+  }
+}
+
+TEST_CASE("parts that collide somewhere along the stroke are refused before anything is solved") {
+  Device device = small_table();
+  device.magnets[0].outline = rectangle(0, 6.5e-3, -40e-3, -25e-3);  // thicker than the bore
+  device.displacements = {0, 15e-3};
+  CHECK_THROWS_AS(sweep(device), BadSection);
+}
+
+TEST_CASE("a device without steel and without magnets pulls like two coils") {
+  // Coaxial coils, like currents: attraction; the published figure is checked elsewhere, here sign and
+  // symmetry.
+  Device device;
+  device.coils = {coil("low", rectangle(10e-3, 20e-3, 0, 10e-3), 200),
+                  coil("high", rectangle(10e-3, 20e-3, 15e-3, 25e-3), 200)};
+  device.moving = {"high"};
+  device.displacements = {0};
+  device.circuits = {"low", "high"};
+  device.currents_A = {{1, 1}, {1, -1}};
+  const ForceTable table = sweep(device);
+  CHECK(table.rows[0].force_N.value < 0);
+  CHECK(table.rows[1].force_N.value ==
+        near(-table.rows[0].force_N.value, 1e-10));  // F = i1 i2 dM/dz, one mesh
+  CHECK(table.rows[0].newton_steps == 0);
+}
+
+TEST_CASE("an error bar is the widest of own difference, neighbours, table and floor, times the safety") {
+  OrderDifferences rows{3, {0.0, 1.0, 0.1, 0.2, 0.0, 0.0, 0.0, 0.0, 0.0}, {}, 1e-9};
+  const std::vector<double> bars = error_bars(rows, 2);
+  CHECK(bars[0] == near(2.0, 1e-15));  // its neighbour in current differs by 1
+  CHECK(bars[1] == near(2.0, 1e-15));
+  CHECK(bars[4] == near(2.0, 1e-15));  // its neighbour in displacement
+  const double rms = std::sqrt((1.0 + 0.01 + 0.04) / 9);
+  CHECK(bars[8] == near(2 * 0.3 * rms, 1e-15));  // far from all of them: the table's own share
+  CHECK(safety_for(0) == 1.5);
+  CHECK(safety_for(0.46) == near(2 * 0.46 / 0.54, 1e-15));
+  CHECK(safety_for(2) == near(18, 1e-14));
+}
