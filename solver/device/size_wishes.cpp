@@ -9,6 +9,9 @@
 namespace coilpull {
 namespace {
 
+/// Edges along a sharp wedge may be this many times as long as the wedge is wide: more makes flat triangles.
+constexpr double per_wedge = 2;
+
 double length(const Edge& edge) {
   const double chord = std::hypot(edge.to.r - edge.from.r, edge.to.z - edge.from.z);
   if (!edge.centre) return chord;
@@ -37,14 +40,13 @@ std::vector<Edge> pieces(const Edge& edge, int count) {
 
 bool on_axis(const Edge& edge) { return edge.from.r == 0 && edge.to.r == 0; }
 
-/// The outline turns at the start of `next` by more than 5 degrees; where it meets the axis: the body has a
-/// tip.
-bool is_corner(const Edge& before, const Edge& next) {
+/// By how much the outline turns at the start of `next` [rad]; where it meets the axis: the tip of the body.
+double turn_between(const Edge& before, const Edge& next) {
   const Point a = along(before, 0.999), b = along(next, 0.001), at = next.from;
   double ur = at.r - a.r, uz = at.z - a.z, wr = b.r - at.r, wz = b.z - at.z;
   if (on_axis(before)) ur = wr, uz = -wz;  // the body goes on beyond the axis, mirrored
   if (on_axis(next)) wr = ur, wz = -uz;
-  return std::abs(std::atan2(ur * wz - uz * wr, ur * wr + uz * wz)) > 5 * pi / 180;
+  return std::abs(std::atan2(ur * wz - uz * wr, ur * wr + uz * wz));
 }
 
 class Wishes {
@@ -70,9 +72,11 @@ public:
     if (is_coil(part)) return;  // a winding's corners leave the field smooth
     for (std::size_t i = 0; i < edges.size(); ++i) {
       const std::size_t before = (i + edges.size() - 1) % edges.size();
-      if (!is_corner(edges[before], edges[i])) continue;
+      const double turn = turn_between(edges[before], edges[i]);
+      if (turn < 5 * pi / 180) continue;  // no corner
       const double near = std::min(wish[before], wish[i]) / resolution_.fineness;
-      put(edges[i].from, edges[i].from, resolution_.at_corner * near, resolution_.corner_growth);
+      put(edges[i].from, edges[i].from, resolution_.at_corner * near,
+          std::min(resolution_.corner_growth, per_wedge * (pi - turn)));
     }
   }
 
