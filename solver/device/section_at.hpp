@@ -13,15 +13,15 @@ struct Resolution {
   double per_length = 0.6;     ///< and of the length of that edge of the outline
   double at_corner =
       0.08;  ///< edge length at corners of steel and magnets, in units of that on their outline
-  double corner_growth = 1.0;  ///< growth away from corners
+  double corner_growth = 0.6;  ///< growth away from corners
   double growth = 0.6;         ///< growth away from outlines
   double per_gap =
       0.5;  ///< edge length in a gap between steel, magnets, moving and fixed, in units of the gap
-  double per_coil_gap = 1.2;  ///< the same between a winding and a part that stands still to it
+  double per_coil_gap = 2.0;  ///< the same between a winding and a part that stands still to it
   double least = 1e-3;  ///< no wish below this fraction of the device: gaps below get stretched triangles
   double outer_ratio =
       1.3;                 ///< half circle over the smallest one that holds the device over its whole stroke
-  double outer_arcs = 16;  ///< edges on the half circle
+  double outer_arcs = 14;  ///< edges on the half circle
 };
 
 /// Parts at one displacement inside the half circle of the whole stroke. Parts in the order cores, coils,

@@ -131,9 +131,10 @@ struct FieldSolver::Inside {
 };
 
 FieldSolver::FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options)
-    : FieldSolver(std::make_shared<const Space>(make_space(mesh, std::make_shared<Topology>(topology_of(*mesh)),
-                                                           options.order, problem.blending_length)),
-                  std::move(problem), std::move(options)) {}
+    : FieldSolver(
+          std::make_shared<const Space>(make_space(mesh, std::make_shared<Topology>(topology_of(*mesh)),
+                                                   options.order, problem.blending_length)),
+          std::move(problem), std::move(options)) {}
 
 FieldSolver::FieldSolver(std::shared_ptr<const Space> space, Problem problem, FieldOptions options) {
   if (problem.regions.size() != space->mesh->region_names.size())

@@ -9,6 +9,7 @@
 #include <thread>
 
 #include "solver/refine/error_bar.hpp"
+#include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/displacement_rows.hpp"
 
 namespace coilpull {
@@ -29,7 +30,7 @@ public:
       : device_(device),
         options_(options),
         solved_(device.displacements.size()),
-        fineness_(solved_.size(), 1.0) {}
+        resolution_(solved_.size(), resolution_for(device.tolerance)) {}
 
   ForceTable run() {
     std::vector<std::size_t> todo(solved_.size());
@@ -74,7 +75,7 @@ private:
   void solve_one(std::size_t index, Mesher& mesher) {
     RowsPlan plan;
     plan.order = order;
-    plan.resolution.fineness = fineness_[index];
+    plan.resolution = resolution_[index];
     plan.anchors = is_anchor(index, solved_.size()) ? AskAnchors::yes : AskAnchors::no;
     plan.stop_requested = options_.stop_requested;
     plan.on_row = [this] {
@@ -150,16 +151,15 @@ private:
     return std::max(device_.tolerance * table.peak_force_N, least_force);
   }
 
-  /// Displacements with a bar too wide, their fineness raised by what the bar asks for.
+  /// Displacements with a bar too wide, their resolution raised by what the bar asks for.
   std::vector<std::size_t> to_be_refined(const ForceTable& table) {
-    constexpr double rate = 2.5, aim = 0.7;  // bars fall about like fineness^-rate; aim below the tolerance
     std::vector<std::size_t> todo;
     for (std::size_t i = 0; i < solved_.size(); ++i) {
       double widest = 0;
       for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
       if (!(widest > allowed(table))) continue;
-      fineness_[i] *= std::clamp(std::pow(widest / (aim * allowed(table)), 1 / rate), 1.2, 2.0);
+      resolution_[i] = finer(resolution_[i], widest / allowed(table));
       todo.push_back(i);
     }
     return todo;
@@ -176,7 +176,7 @@ private:
   const Device& device_;
   const SweepOptions& options_;
   std::vector<DisplacementRows> solved_;
-  std::vector<double> fineness_;
+  std::vector<Resolution> resolution_;
   std::mutex mutex_;
   std::size_t rows_done_ = 0, rows_planned_ = 0;
 };

@@ -15,9 +15,7 @@ using namespace coilpull;
 TEST_CASE("Newton's method converges from a zero field on 200 random devices") {
   std::map<int, int> histogram;
   int moving_steel = 0, touching = 0, hair_gap = 0, strong = 0;
-  MesherOptions stretched;
-  stretched.quality_above = 0.01;  // flat triangles in hair gaps are welcome
-  Mesher mesher(stretched);
+  Mesher mesher;
   for (unsigned seed = 1; seed <= 200; ++seed) {
     const RandomDevice random = random_device(seed);
     INFO("seed " << seed);
