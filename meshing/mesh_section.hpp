@@ -16,10 +16,10 @@ struct MeshingFailed : std::runtime_error {
 };
 
 struct MesherOptions {
-  std::string program = {};     ///< the mesher worker; empty: see mesher_program()
-  double seconds_allowed = 60;  ///< a mesh that takes longer is given up
-  double quality_above = 0.01;  ///< 2 inradius / circumradius of every triangle (1: equilateral); a flat
-                                ///< triangle in a hair gap, 17 gaps long, has 0.01
+  std::string program = {};      ///< the mesher worker; empty: see mesher_program()
+  double seconds_allowed = 60;   ///< a mesh that takes longer is given up
+  double quality_above = 0.002;  ///< 2 inradius / circumradius of every triangle (1: equilateral); a flat
+                                 ///< triangle in a hair gap, 39 gaps long, has 0.002
   unsigned seed = 1;  ///< another seed gives an independent mesh: sizes within 3 %, other nodes on curves
 };
 

@@ -18,7 +18,7 @@ struct Resolution {
   double per_gap =
       0.5;  ///< edge length in a gap between steel, magnets, moving and fixed, in units of the gap
   double per_coil_gap = 2.0;  ///< the same between a winding and a part that stands still to it
-  double least = 1e-3;  ///< no wish below this fraction of the device: gaps below get stretched triangles
+  double least = 6e-3;  ///< no wish below this fraction of the device: gaps below get stretched triangles
   double outer_ratio =
       1.3;                 ///< half circle over the smallest one that holds the device over its whole stroke
   double outer_arcs = 14;  ///< edges on the half circle

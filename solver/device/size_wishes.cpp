@@ -74,7 +74,8 @@ public:
       const std::size_t before = (i + edges.size() - 1) % edges.size();
       const double turn = turn_between(edges[before], edges[i]);
       if (turn < 5 * pi / 180) continue;  // no corner
-      const double near = std::min(wish[before], wish[i]);
+      const bool tip = edges[i].from.r == 0;
+      const double near = (tip ? 0.1 : 1.0) * std::min(wish[before], wish[i]);
       put(edges[i].from, edges[i].from, resolution_.at_corner * near,
           std::min(resolution_.corner_growth, per_wedge * (pi - turn)));
     }
