@@ -4,8 +4,11 @@
 #include <algorithm>
 #include <cmath>
 #include <complex>
+#include <string>
 
 #include "materials/constants.hpp"
+#include "meshing/mesh_section.hpp"
+#include "solver/fem/jacobian_bound.hpp"
 
 namespace coilpull::detail {
 
@@ -31,6 +34,9 @@ Space make_space(std::shared_ptr<const Mesh> mesh, std::shared_ptr<const Topolog
       least = std::min(least, mesh->nodes(0, topology->triangles(i, t)));
       most = std::max(most, mesh->nodes(0, topology->triangles(i, t)));
     }
+    if (space.geometry.curved[t] && !keeps_orientation(space.geometry, static_cast<int>(t)))
+      throw MeshingFailed("a triangle on an arc folds over itself near r = " + std::to_string(1e3 * most) +
+                          " mm: the mesh is too coarse there for the curvature");
     space.rule_of[t] = points_for(order, least, most, r0) + (space.geometry.curved[t] ? 1 : 0);
   }
   return space;

@@ -24,6 +24,7 @@ struct Space {
 };
 
 /// The geometry has the degree of the solution, at least 2 so that force weights fit in.
+/// @throws MeshingFailed  a curved triangle folds over itself
 Space make_space(std::shared_ptr<const Mesh> mesh, std::shared_ptr<const Topology> topology, int order,
                  double r0);
 

@@ -94,6 +94,15 @@ void give_up(DisplacementRows& all, RowStatus status, const std::string& why) {
     if (std::isnan(row.force_N.value)) row.status = status, row.why = why;
 }
 
+/// First, middle and last set of currents, each once.
+std::vector<std::size_t> anchor_sets(std::size_t sets) {
+  std::vector<std::size_t> picked{0, (sets - 1) / 2, sets - 1};
+  picked.erase(std::unique(picked.begin(), picked.end()), picked.end());
+  return picked;
+}
+
+std::vector<double> plain(const Eigen::VectorXd& values) { return {values.begin(), values.end()}; }
+
 void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, DisplacementRows& all) {
   std::vector<std::optional<OrderPair>> solved(device.currents_A.size());
   for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
@@ -118,11 +127,30 @@ void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, D
     if (plan.on_row) plan.on_row();
   }
   if (plan.anchors == AskAnchors::no) return;
-  const std::size_t last = solved.size() - 1;
-  for (const std::size_t set : {std::size_t{0}, last / 2, last})
+  for (const std::size_t set : anchor_sets(solved.size()))
     if (solved[set] && solved[set]->usable)
       all.anchors.push_back({solver.force_one_order_below(vector_of(device.currents_A[set])),
-                             solved[set]->force_low_N, solved[set]->force_high_N});
+                             solved[set]->force_low_N,
+                             solved[set]->force_high_N,
+                             nan,
+                             plain(solved[set]->high.linkage_Wb),
+                             {}});
+}
+
+/// The anchors once more on a mesh that shares no node with the first.
+void solve_elsewhere(const Device& device, double displacement, Mesher& mesher, RowsPlan plan,
+                     DisplacementRows& all) {
+  plan.resolution.fineness /= 0.8;
+  const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, plan.resolution)));
+  PairSolver solver(mesh, device, plan.order, plan.resolution.outer_ratio);
+  std::size_t next = 0;
+  for (const std::size_t set : anchor_sets(device.currents_A.size())) {
+    if (std::isnan(all.force_difference_N[set])) continue;
+    const OrderPair pair = solver.solve(vector_of(device.currents_A[set]));
+    if (!pair.usable) return;
+    all.anchors[next].elsewhere_N = pair.force_high_N;
+    all.anchors[next++].linkage_elsewhere_Wb = plain(pair.high.linkage_Wb);
+  }
 }
 
 }  // namespace
@@ -145,6 +173,8 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
     all.triangles = static_cast<int>(mesh->triangles.cols());
     all.unknowns = solver.unknowns();
     solve_all(device, solver, plan, all);
+    if (!all.anchors.empty() && !(plan.stop_requested && plan.stop_requested()))
+      solve_elsewhere(device, displacement, mesher, plan, all);
   } catch (const MeshingFailed& failed) {
     give_up(all, RowStatus::meshing_failed, failed.what());
   } catch (const BadSection& bad) {

@@ -11,9 +11,11 @@
 
 namespace coilpull {
 
-/// Force at orders p - 1, p and p + 1 on one mesh.
+/// A row solved in more ways than the others, to learn how far orders and meshes can be trusted.
 struct Anchor {
-  double below_N, low_N, high_N;
+  double below_N, low_N, high_N;  ///< force at orders p - 1, p and p + 1 on the row's mesh
+  double elsewhere_N;             ///< force at order p + 1 on an independent mesh, all sizes times 0.8
+  std::vector<double> linkage_Wb, linkage_elsewhere_Wb;  ///< per circuit, order p + 1
 };
 
 /// All rows of one displacement as solved, before the table gives them their bars.

@@ -8,16 +8,15 @@
 #include <mutex>
 #include <thread>
 
-#include "solver/refine/error_bar.hpp"
 #include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/displacement_rows.hpp"
+#include "solver/sweep/table_bars.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr int order = 3;              // p; published is p + 1
-constexpr int most_rounds = 4;        // of making the mesh finer where the tolerance is not met
-constexpr double least_force = 1e-9;  // [N] absolute floor of the tolerance
+constexpr int order = 3;        // p; published is p + 1
+constexpr int most_rounds = 4;  // of making the mesh finer where the tolerance is not met
 
 /// Three displacements, evenly spread, whose rows are solved one order below as well.
 bool is_anchor(std::size_t index, std::size_t count) {
@@ -107,48 +106,12 @@ private:
     for (const Measurement& row : table.rows)
       if (!std::isnan(row.force_N.value))
         table.peak_force_N = std::max(table.peak_force_N, std::abs(row.force_N.value));
-    add_bars(table);
+    add_bars(solved_, table);
     return table;
   }
 
-  void add_bars(ForceTable& table) const {
-    double differences = 0, before = 0;
-    for (const DisplacementRows& at : solved_)
-      for (const Anchor& anchor : at.anchors) {
-        if (std::isnan(anchor.below_N)) continue;
-        differences += std::pow(anchor.high_N - anchor.low_N, 2);
-        before += std::pow(anchor.low_N - anchor.below_N, 2);
-      }
-    const double safety = safety_for(before > 0 ? std::sqrt(differences / before) : 0.0);
-    OrderDifferences force{device_.currents_A.size(), {}, {}, 1e-9 * table.peak_force_N};
-    for (const DisplacementRows& at : solved_) {
-      force.difference.insert(force.difference.end(), at.force_difference_N.begin(),
-                              at.force_difference_N.end());
-      force.scattered.insert(force.scattered.end(), at.force_scattered_N.begin(), at.force_scattered_N.end());
-    }
-    const std::vector<double> bars = error_bars(force, safety);
-    double widest = 0;
-    for (std::size_t i = 0; i < bars.size(); ++i) {
-      table.rows[i].force_N.error = bars[i];
-      if (!std::isnan(bars[i])) widest = std::max(widest, bars[i]);
-    }
-    table.tolerance_reached = widest / std::max(table.peak_force_N, least_force);
-    for (std::size_t k = 0; k < device_.circuits.size(); ++k) {
-      OrderDifferences linkage{device_.currents_A.size(), {}, {}, 0};
-      for (const DisplacementRows& at : solved_)
-        linkage.difference.insert(linkage.difference.end(), at.linkage_difference_Wb[k].begin(),
-                                  at.linkage_difference_Wb[k].end());
-      double peak = 0;
-      for (const Measurement& row : table.rows)
-        if (!std::isnan(row.linkage_Wb[k].value)) peak = std::max(peak, std::abs(row.linkage_Wb[k].value));
-      linkage.floor = 1e-9 * peak;
-      const std::vector<double> widths = error_bars(linkage, safety);
-      for (std::size_t i = 0; i < widths.size(); ++i) table.rows[i].linkage_Wb[k].error = widths[i];
-    }
-  }
-
   double allowed(const ForceTable& table) const {
-    return std::max(device_.tolerance * table.peak_force_N, least_force);
+    return std::max(device_.tolerance * table.peak_force_N, least_force_N);
   }
 
   /// Displacements with a bar too wide, their resolution raised by what the bar asks for.
