@@ -22,7 +22,7 @@ fs::path data_directory() {
   }
   std::string looked;
   const fs::path program = fs::read_symlink("/proc/self/exe", none);
-  for (const fs::path& place : {fs::path(COILPULL_SOURCE_DATA), program.parent_path() / "../share/coilpull",
+  for (const fs::path& place : {program.parent_path() / "../share/coilpull", fs::path(COILPULL_SOURCE_DATA),
                                 fs::path(COILPULL_INSTALLED_DATA)}) {
     if (fs::is_directory(place / "steels", none)) return place.lexically_normal();
     looked += "\n  " + place.lexically_normal().string();

@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "materials/constants.hpp"
+#include "solver/fem/space.hpp"
 #include "solver/fem/sparse_pattern.hpp"
 #include "solver/field/sparse_cholesky.hpp"
 

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "solver/device/roles.hpp"
-#include "solver/fem/space.hpp"
 #include "solver/field/field.hpp"
 
 namespace coilpull {
