@@ -38,7 +38,7 @@ std::vector<Edge> pieces(const Edge& edge, int count) {
   return parts;
 }
 
-bool on_axis(const Edge& edge) { return edge.from.r == 0 && edge.to.r == 0; }
+bool on_axis(const Edge& edge) { return !edge.centre && edge.from.r == 0 && edge.to.r == 0; }
 
 /// By how much the outline turns at the start of `next` [rad]; where it meets the axis: the tip of the body.
 double turn_between(const Edge& before, const Edge& next) {
@@ -74,8 +74,7 @@ public:
       const std::size_t before = (i + edges.size() - 1) % edges.size();
       const double turn = turn_between(edges[before], edges[i]);
       if (turn < 5 * pi / 180) continue;  // no corner
-      const bool tip = edges[i].from.r == 0;
-      const double near = (tip ? 0.1 : 1.0) * std::min(wish[before], wish[i]);
+      const double near = std::min(wish[before], wish[i]);
       put(edges[i].from, edges[i].from, resolution_.at_corner * near,
           std::min(resolution_.corner_growth, per_wedge * (pi - turn)));
     }
