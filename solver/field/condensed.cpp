@@ -105,6 +105,14 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
   gram_ = forward_.topRows(gone).transpose() * forward_.topRows(gone);
 }
 
+Condensed::Carried Condensed::carry(const Eigen::VectorXd& load) const {
+  Eigen::MatrixXd all(unknowns_.size(), 1);
+  for (std::size_t k = 0; k < unknowns_.size(); ++k) all(k, 0) = load[unknowns_[k]];
+  factor_->forward(all);
+  const Eigen::Index kept = static_cast<Eigen::Index>(interface_.size());
+  return {all.topRows(all.rows() - kept), all.bottomRows(kept)};
+}
+
 void Condensed::recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources,
                         Eigen::VectorXd& x) const {
   Eigen::MatrixXd all = forward_ * sources;

@@ -25,6 +25,15 @@ public:
   const Eigen::MatrixXd& source_energy() const { return gram_; }    ///< G: (circuits + 1)^2
   double constant() const { return constant_; }                     ///< [J]
 
+  /// A load on all unknowns (steel's inner ones ignored), carried to the interface like F: L11^-1 of the
+  /// eliminated part, and what is left on the interface.
+  struct Carried {
+    Eigen::VectorXd eliminated, interface;
+  };
+  Carried carry(const Eigen::VectorXd& load) const;
+  /// The same of each source: columns of [L11^-1 f1; F].
+  const Eigen::MatrixXd& carried_sources() const { return forward_; }
+
   /// Puts x_I and the eliminated unknowns that follow from it into x (all unknowns of the space).
   void recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources, Eigen::VectorXd& x) const;
 

@@ -27,7 +27,8 @@ struct FieldSolver::Inside {
   Eigen::SparseMatrix<double> constant;  // S on the interface, zero elsewhere, pattern of the tangent
   Eigen::SparseMatrix<double> tangent;
   std::unique_ptr<SparseCholesky> cholesky;
-  Eigen::MatrixXd step;  // work
+  Eigen::LLT<Eigen::MatrixXd> interface_part;  // of the interface once the inner unknowns are gone
+  Eigen::MatrixXd step;                        // work
   int size;
 
   Inside(std::shared_ptr<const Space> on, Problem given, FieldOptions chosen)
@@ -100,7 +101,7 @@ struct FieldSolver::Inside {
     return measure;
   }
 
-  bool direction(const Eigen::VectorXd& g, Eigen::VectorXd& d) {
+  bool factorise_tangent() {
     std::copy(constant.valuePtr(), constant.valuePtr() + constant.nonZeros(), tangent.valuePtr());
     Eigen::MatrixXd small(size, size);
     for (std::size_t e = 0; e < elements.size(); ++e) {
@@ -108,14 +109,22 @@ struct FieldSolver::Inside {
       add_at(tangent, &places[e * size * (size + 1) / 2], small);
     }
     if (!cholesky->factorise(tangent)) return false;
-    const Eigen::Index kept = condensed.stiffness().rows();
-    step = -g;
-    cholesky->forward(step);
-    const Eigen::LLT<Eigen::MatrixXd> interface_part(cholesky->schur());
-    if (interface_part.info() != Eigen::Success) return false;
-    auto tail = step.bottomRows(kept);
+    interface_part.compute(cholesky->schur());
+    return interface_part.info() == Eigen::Success;
+  }
+
+  /// b becomes K^-1 b on the steel's unknowns.
+  void solve_tangent(Eigen::MatrixXd& b) const {
+    cholesky->forward(b);
+    auto tail = b.bottomRows(condensed.stiffness().rows());
     interface_part.solveInPlace(tail);
-    cholesky->backward(step);
+    cholesky->backward(b);
+  }
+
+  bool direction(const Eigen::VectorXd& g, Eigen::VectorXd& d) {
+    if (!factorise_tangent()) return false;
+    step = -g;
+    solve_tangent(step);
     d = step.col(0);
     return true;
   }
@@ -172,6 +181,32 @@ Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorX
                          .head(in.problem.circuits);
   field.coenergy_J = -in.energy(c, x);
   return field;
+}
+
+TangentResponse FieldSolver::respond(const Field& field, const Eigen::VectorXd& currents_A,
+                                     const Eigen::VectorXd& gradient) {
+  Inside& in = *inside_;
+  const Eigen::Index circuits = in.problem.circuits, steel = static_cast<Eigen::Index>(in.unknowns.size());
+  const Eigen::Index kept = in.condensed.stiffness().rows();
+  // Columns: one ampere in each circuit, then the gradient; first what was eliminated, then the steel.
+  const Condensed::Carried carried = in.condensed.carry(gradient);
+  Eigen::MatrixXd eliminated(carried.eliminated.size(), circuits + 1);
+  eliminated << in.condensed.carried_sources().topLeftCorner(eliminated.rows(), circuits), carried.eliminated;
+  Eigen::MatrixXd answers = eliminated.transpose() * eliminated;
+  if (steel > 0) {
+    Eigen::VectorXd x(steel), unused(steel);
+    for (Eigen::Index i = 0; i < steel; ++i) x[i] = field.coefficients[in.unknowns[i]];
+    in.gradient(in.sources(currents_A), x, unused);  // sets the elements' state
+    if (!in.factorise_tangent())
+      throw std::runtime_error("the tangent at this field is not positive definite");
+    Eigen::MatrixXd loads = Eigen::MatrixXd::Zero(steel, circuits + 1);
+    loads.bottomRows(kept) << in.condensed.loads().leftCols(circuits), carried.interface;
+    Eigen::MatrixXd solved = loads;
+    in.solve_tangent(solved);
+    answers += loads.transpose() * solved;
+  }
+  return {answers.topLeftCorner(circuits, circuits), answers.topRightCorner(circuits, 1),
+          answers(circuits, circuits)};
 }
 
 Field solve_field(std::shared_ptr<const Mesh> mesh, const Problem& problem, const Eigen::VectorXd& currents_A,

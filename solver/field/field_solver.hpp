@@ -21,6 +21,14 @@ struct FieldOptions {
 Field solve_field(std::shared_ptr<const Mesh> mesh, const Problem& problem, const Eigen::VectorXd& currents_A,
                   const FieldOptions& options = {});
 
+/// How a solved field answers to small changes, K being the tangent there and b_k the load of one ampere in
+/// circuit k: all of it from one factorisation.
+struct TangentResponse {
+  Eigen::MatrixXd inductance_H;  ///< (circuits, circuits): d(linkage_k)/d(current_l) = b_k.K^-1 b_l
+  Eigen::VectorXd of_currents;   ///< c.K^-1 b_k: slope along each current of a quantity with gradient c
+  double of_itself = 0;          ///< c.K^-1 c
+};
+
 /// Many fields on one mesh: everything that does not depend on the currents is done in the constructor.
 class FieldSolver {
 public:
@@ -37,6 +45,12 @@ public:
   /// Never throws for numerics: ask field.report.usable().
   /// @param start  a first guess: coefficients of this mesh at this or a lower order; empty: zero field
   Field solve(const Eigen::VectorXd& currents_A, const Eigen::VectorXd& start = {});
+
+  /// @param gradient  c, one entry an unknown; must vanish on unknowns inside saturable steel
+  /// @throws std::runtime_error  the field is not one that converged here: its tangent is not positive
+  /// definite
+  TangentResponse respond(const Field& field, const Eigen::VectorXd& currents_A,
+                          const Eigen::VectorXd& gradient);
 
   const std::shared_ptr<const detail::Space>& space() const;
   const Problem& problem() const;

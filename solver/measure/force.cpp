@@ -145,30 +145,56 @@ AxialForce::AxialForce(const Space& space, const ForceWeight& weight) {
     Eigen::Matrix<double, weight_size, 1> g;
     for (int i = 0; i < weight_size; ++i) g[i] = weight.coefficients()[own[i]];
     const Eigen::ArrayXd g_xi = (table.d_xi * g).array(), g_eta = (table.d_eta * g).array();
-    const Eigen::ArrayXd shear =
-        -fields.at.weight / (2 * mu0) * (g_xi * fields.at.xi_r + g_eta * fields.at.eta_r);
-    const Eigen::ArrayXd pull =
-        -fields.at.weight / (2 * mu0) * (g_xi * fields.at.xi_z + g_eta * fields.at.eta_z);
+    const Eigen::ArrayXd g_r = g_xi * fields.at.xi_r + g_eta * fields.at.eta_r;
+    const Eigen::ArrayXd g_z = g_xi * fields.at.xi_z + g_eta * fields.at.eta_z;
+    const Eigen::ArrayXd shear = -fields.at.weight / (2 * mu0) * g_r,
+                         pull = -fields.at.weight / (2 * mu0) * g_z;
     Eigen::MatrixXd form = fields.b_r.transpose() * shear.matrix().asDiagonal() * fields.b_z;
     form += form.transpose().eval();
     form.noalias() += fields.b_z.transpose() * pull.matrix().asDiagonal() * fields.b_z;
     form.noalias() -= fields.b_r.transpose() * pull.matrix().asDiagonal() * fields.b_r;
     forms_.push_back(std::move(form));
+    const Eigen::ArrayXd stiff = -fields.at.weight / mu0 * (g_r.square() + g_z.square());
+    slopes_.push_back(fields.b_r.transpose() * stiff.matrix().asDiagonal() * fields.b_r);
     space.dofs.of_triangle(t, &dofs_[k * size]);
   }
 }
 
-Eigen::VectorXd AxialForce::contributions(const Field& field) const {
-  Eigen::VectorXd parts(forms_.size()), x;
-  const int* dof = dofs_.data();
-  for (std::size_t k = 0; k < forms_.size(); ++k) {
-    x.resize(forms_[k].cols());
+namespace {
+
+/// x'Mx of every triangle's small matrix.
+Eigen::VectorXd forms_of(const std::vector<Eigen::MatrixXd>& forms, const std::vector<int>& dofs,
+                         const Field& field) {
+  Eigen::VectorXd values(forms.size()), x;
+  const int* dof = dofs.data();
+  for (std::size_t k = 0; k < forms.size(); ++k) {
+    x.resize(forms[k].cols());
     for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[*dof++];
-    parts[k] = x.dot(forms_[k] * x);
+    values[k] = x.dot(forms[k] * x);
   }
-  return parts;
+  return values;
 }
 
+}  // namespace
+
+Eigen::VectorXd AxialForce::contributions(const Field& field) const { return forms_of(forms_, dofs_, field); }
+
 double AxialForce::on(const Field& field) const { return contributions(field).sum(); }
+
+double AxialForce::slope_at_carried_field(const Field& field) const {
+  return forms_of(slopes_, dofs_, field).sum();
+}
+
+Eigen::VectorXd AxialForce::gradient(const Field& field) const {
+  Eigen::VectorXd gradient = Eigen::VectorXd::Zero(field.coefficients.size()), x;
+  const int* dof = dofs_.data();
+  for (const Eigen::MatrixXd& form : forms_) {
+    x.resize(form.cols());
+    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[dof[i]];
+    x = 2 * (form * x).eval();
+    for (Eigen::Index i = 0; i < x.size(); ++i) gradient[*dof++] += x[i];
+  }
+  return gradient;
+}
 
 }  // namespace coilpull

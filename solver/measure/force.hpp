@@ -39,9 +39,18 @@ public:
   /// The triangles' contributions [N], in the order of the weight's triangles; they sum to the force.
   Eigen::VectorXd contributions(const Field& field) const;
 
+  /// dF/dx = 2Qx, one entry an unknown.
+  Eigen::VectorXd gradient(const Field& field) const;
+  /// Slope of the force along the motion t g at carried coefficients [N/m]:
+  ///     - int |grad g|^2 B_r^2 / mu0 dV,
+  /// the second derivative of the energy under the same motion as above: (B_r^2 dV)'' = 2 (dg/dz)^2 B_r^2 dV
+  /// and (B_z^2 dV)'' = 2 (dg/dr)^2 B_r^2 dV. With K the tangent, dF/dz = this + gradient.K^-1 gradient.
+  double slope_at_carried_field(const Field& field) const;
+
 private:
-  std::vector<int> dofs_;               ///< (triangles, size)
-  std::vector<Eigen::MatrixXd> forms_;  ///< symmetric, F = sum of x'Qx
+  std::vector<int> dofs_;                ///< (triangles, size)
+  std::vector<Eigen::MatrixXd> forms_;   ///< symmetric, F = sum of x'Qx
+  std::vector<Eigen::MatrixXd> slopes_;  ///< the same of slope_at_carried_field
 };
 
 }  // namespace coilpull

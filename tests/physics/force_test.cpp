@@ -129,6 +129,33 @@ TEST_CASE("flux linkage is the slope of the coenergy in the current") {
   CHECK(solved.field.linkage_Wb[0] == near(slope, 1e-9));
 }
 
+TEST_CASE("slopes of force and linkage from one factorisation are those of fields solved anew") {
+  for (const double current : {0.0, 6.0, 15.0}) {
+    Solved solved(3);
+    solved.currents = amperes({current});
+    solved.field = solved.solver->solve(solved.currents);
+    const ForceWeight weight = solved.weight();
+    const AxialForce force(*solved.solver->space(), weight);
+    const TangentResponse response =
+        solved.solver->respond(solved.field, solved.currents, force.gradient(solved.field));
+    INFO("current " << current);
+    const auto with = [&](double more) { return solved.solver->solve(solved.currents + amperes({more})); };
+    CHECK(response.inductance_H(0, 0) ==
+          near(sharp_slope([&](double more) { return with(more).linkage_Wb[0]; }, 0.02), 1e-7));
+    CHECK(response.of_currents[0] ==
+          near(sharp_slope([&](double more) { return force.on(with(more)); }, 0.02), 1e-6));
+    const double along_z = sharp_slope(
+        [&](double step) {
+          const auto space = moved_space(solved, weight, step);
+          FieldSolver moved(space, solved.solver->problem());
+          // g is carried with the mesh: the force at the moved place needs the weight on the moved mesh.
+          return AxialForce(*space, weight).on(moved.solve(solved.currents));
+        },
+        6e-6);
+    CHECK(response.of_itself + force.slope_at_carried_field(solved.field) == near(along_z, 1e-5));
+  }
+}
+
 TEST_CASE("forces on all bodies, core and winding included, sum to zero within the discretisation") {
   for (const double fineness : {0.7, 1.4}) {
     const Solved solved(3, fineness);
