@@ -19,28 +19,42 @@ int run(int argc, char** argv) {
   app.set_version_flag("--version", "coilpull " + program_version());
   app.require_subcommand(0, 1);
 
-  std::filesystem::path check_file;
+  std::filesystem::path check_file, check_folder;
+  bool half = false;
+  const char* const half_words = "draw only the half above the axis";
   CLI::App* check = app.add_subcommand("check", "tell what is in a device file; nothing is solved");
   check->add_option("FILE", check_file, "device file (TOML)")->required();
-  check->callback([&] { code = run_check(check_file); });
+  check->add_option("-o", check_folder, "draw the device into this folder");
+  check->add_flag("--half-section", half, half_words);
+  check->callback([&] { code = run_check(check_file, check_folder, half ? Halves::upper : Halves::both); });
 
   TableOptions table;
   CLI::App* table_verb = app.add_subcommand("table", "force against displacement and current, as CSV");
   table_verb->add_option("FILE", table.device_file, "device file (TOML)")->required();
   table_verb->add_option("-o", table.folder, "folder for the results; default: <file stem>_out");
   table_verb->add_option("--threads", table.threads, "default: one a core")->check(CLI::Range(1, 1024));
-  table_verb->add_flag("--no-pictures", "write numbers only (this version draws nothing yet)");
+  table_verb->add_flag("!--no-pictures", table.pictures.wanted, "write numbers only");
+  table_verb->add_flag("--half-section", half, half_words);
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
-  table_verb->callback([&] { code = run_table(table); });
+  table_verb->callback([&] {
+    table.pictures.halves = half ? Halves::upper : Halves::both;
+    code = run_table(table);
+  });
 
-  FieldOptions field;
+  PointOptions field;
   CLI::App* field_verb = app.add_subcommand("field", "one point in full");
   field_verb->add_option("FILE", field.device_file, "device file (TOML)")->required();
   field_verb->add_option("--displacement-mm", field.displacement_mm, "default: the first of the file");
   field_verb->add_option("--current", field.currents, "circuit=ampere; default 0, or the file's only point")
       ->allow_extra_args(false)
       ->delimiter(',');
-  field_verb->callback([&] { code = run_field(field); });
+  field_verb->add_option("-o", field.folder, "folder for the picture; default: <file stem>_out");
+  field_verb->add_flag("!--no-pictures", field.pictures.wanted, "print only");
+  field_verb->add_flag("--half-section", half, half_words);
+  field_verb->callback([&] {
+    field.pictures.halves = half ? Halves::upper : Halves::both;
+    code = run_field(field);
+  });
 
   app.footer(first_help);  // after the verbs, which would inherit it
   try {

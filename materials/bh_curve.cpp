@@ -101,6 +101,13 @@ LawPoint BhCurve::at(double b) const {
           p.d + u * (2 * p.c2 + u * 3 * p.c3)};
 }
 
+std::vector<BhCurve::Point> BhCurve::points() const {
+  std::vector<Point> all;
+  for (const Piece& piece : pieces_) all.push_back({piece.h, piece.start});
+  all.push_back({last_.h, ends_.back()});
+  return all;
+}
+
 double BhCurve::saturation_polarization() const {
   return ends_.back() - mu0 * last_.h + (tail_ ? tail_->saturation_polarization() : 0);
 }

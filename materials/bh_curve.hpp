@@ -33,6 +33,7 @@ public:
   double energy_density(double b) const { return at(b).energy_density; }  ///< int_0^B H dB  [J/m^3]
   LawPoint at(double b) const;
 
+  std::vector<Point> points() const;               ///< as given
   double last_b() const { return ends_.back(); }  ///< B of the last point; above it the curve is the tail [T]
   double saturation_polarization() const;         ///< J that the tail tends to [T]
 

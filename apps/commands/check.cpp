@@ -3,13 +3,16 @@
 
 #include <iostream>
 
+#include "apps/commands/draw.hpp"
+#include "apps/commands/results_folder.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/device_text.hpp"
 #include "solver/device/section_at.hpp"
 
 namespace coilpull {
 
-ExitCode run_check(const std::filesystem::path& device_file) {
+ExitCode run_check(const std::filesystem::path& device_file, const std::filesystem::path& picture_folder,
+                   Halves halves) {
   const DeviceFile file = open_device_file(device_file);
   std::cout << device_text(file.device);
   for (const std::string& warning : device_warnings(file.device)) std::cout << "warning: " << warning << "\n";
@@ -19,6 +22,9 @@ ExitCode run_check(const std::filesystem::path& device_file) {
     throw BadDevice(explain(trouble, file));
   }
   std::cout << "The parts clear each other at every displacement.\n";
+  if (picture_folder.empty()) return exit_good;
+  const std::filesystem::path folder = results_folder(device_file, picture_folder);
+  std::cout << written_text(draw_device_into(folder, file.device, halves));
   return exit_good;
 }
 

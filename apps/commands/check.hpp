@@ -4,12 +4,15 @@
 #include <filesystem>
 
 #include "apps/commands/exit_code.hpp"
+#include "apps/output/section_view.hpp"
 
 namespace coilpull {
 
 /// Reads the device file, tells what is in it, whether the windings fit and whether the parts clear each
 /// other over the whole stroke. Nothing is meshed or solved.
-/// @throws BadDevice
-ExitCode run_check(const std::filesystem::path& device_file);
+/// @throws BadDevice, CannotWrite
+/// @param picture_folder  where device.png and .svg are written; empty: nothing is
+ExitCode run_check(const std::filesystem::path& device_file, const std::filesystem::path& picture_folder = {},
+                   Halves halves = Halves::both);
 
 }  // namespace coilpull

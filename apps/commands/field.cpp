@@ -6,6 +6,7 @@
 #include <cmath>
 #include <iostream>
 
+#include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/point_text.hpp"
@@ -39,9 +40,19 @@ void set_current(const std::string& given, const Device& device, std::vector<dou
   currents_A[static_cast<std::size_t>(circuit - device.circuits.begin())] = current_A;
 }
 
+/// Field picture of the table's only row.
+Paths write_point(const std::filesystem::path& folder, const Device& device, const ForceTable& table,
+                  const PointOptions& options) {
+  const Measurement& row = table.rows.front();
+  Mesher mesher;
+  const auto solved = solve_point(device, row.displacement, row.currents_A, table.order, mesher);
+  if (!solved) return {};
+  return draw_field_into(folder, "field", device, table, row, solved->field, options.pictures.halves);
+}
+
 }  // namespace
 
-Device at_one_point(Device device, const FieldOptions& options) {
+Device at_one_point(Device device, const PointOptions& options) {
   std::vector<double> currents_A(device.circuits.size(), 0.0);
   if (device.currents_A.size() == 1) currents_A = device.currents_A.front();
   for (const std::string& given : options.currents) set_current(given, device, currents_A);
@@ -54,12 +65,17 @@ Device at_one_point(Device device, const FieldOptions& options) {
   return device;
 }
 
-ExitCode run_field(const FieldOptions& options) {
+ExitCode run_field(const PointOptions& options) {
   DeviceFile file = open_device_file(options.device_file);
   file.device = at_one_point(std::move(file.device), options);
+  std::filesystem::path folder;
+  if (options.pictures.wanted) folder = results_folder(options.device_file, options.folder);
   const ForceTable table = solve(file, 1, ProgressStyle::silent);
-  std::cout << file.device.title << "\n\n" << point_text(table);
-  return exit_code_for(table);
+  std::cout << file.device.title << "\n\n" << point_text(table) << std::flush;
+  const ExitCode code = exit_code_for(table);
+  if (options.pictures.wanted && code != exit_stopped)
+    std::cout << "\n" << written_text(write_point(folder, file.device, table, options));
+  return code;
 }
 
 }  // namespace coilpull

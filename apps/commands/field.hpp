@@ -6,23 +6,26 @@
 #include <string>
 #include <vector>
 
+#include "apps/commands/draw.hpp"
 #include "apps/commands/exit_code.hpp"
 #include "solver/device/device.hpp"
 
 namespace coilpull {
 
-struct FieldOptions {
+struct PointOptions {
   std::filesystem::path device_file;
   std::optional<double> displacement_mm = {};  ///< default: the first of the file
   std::vector<std::string> currents = {};      ///< "drive=4", in ampere; default: 0, or the file's only point
+  std::filesystem::path folder = {};           ///< empty: <file stem>_out in the current folder
+  PictureChoice pictures = {};
 };
 
-/// Solves one point and prints it.
+/// Solves one point, prints it, draws its field.
 /// @throws BadDevice  also for a current that does not fit the device
-ExitCode run_field(const FieldOptions& options);
+ExitCode run_field(const PointOptions& options);
 
 /// The device with just the point that the options name.
 /// @throws BadDevice  when a current is no "circuit=number" of this device
-Device at_one_point(Device device, const FieldOptions& options);
+Device at_one_point(Device device, const PointOptions& options);
 
 }  // namespace coilpull

@@ -5,6 +5,9 @@
 #include <iostream>
 
 #include "apps/commands/stop_signal.hpp"
+#include "solver/device/make_problem.hpp"
+#include "solver/device/section_at.hpp"
+#include "solver/field/field_solver.hpp"
 #include "solver/sweep/sweep.hpp"
 
 namespace coilpull {
@@ -24,6 +27,27 @@ ForceTable solve(const DeviceFile& file, int threads, ProgressStyle style) {
     progress.end();
     throw BadDevice(explain(trouble, file));
   }
+}
+
+std::optional<SolvedPoint> solve_point(const Device& device, double displacement,
+                                       const std::vector<double>& currents_A, int order, Mesher& mesher) {
+  try {
+    const Resolution resolution;
+    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, resolution)));
+    const Problem problem = make_problem(device, mesh->region_names);
+    FieldOptions options;
+    options.order = order;
+    options.outer_ratio = resolution.outer_ratio;
+    const Eigen::Map<const Eigen::VectorXd> currents(currents_A.data(),
+                                                     static_cast<Eigen::Index>(currents_A.size()));
+    Field field = solve_field(mesh, problem, currents, options);
+    if (!field.report.usable()) return std::nullopt;
+    return SolvedPoint{std::move(field), problem, mesh->region_names};
+  } catch (const BadSection&) {
+  } catch (const MeshingFailed&) {
+  } catch (const std::runtime_error&) {  // a broken matrix
+  }
+  return std::nullopt;
 }
 
 ExitCode exit_code_for(const ForceTable& table) {

@@ -1,9 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
+#include <string>
+#include <vector>
+
 #include "apps/commands/exit_code.hpp"
 #include "apps/commands/progress.hpp"
 #include "apps/device_file/read_device_file.hpp"
+#include "meshing/mesh_section.hpp"
+#include "solver/fem/problem.hpp"
+#include "solver/field/field.hpp"
 #include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
@@ -12,6 +19,18 @@ namespace coilpull {
 /// threads = 0: as many as the machine has cores.
 /// @throws BadDevice  when parts overlap or come too close, in the words of the device file
 ForceTable solve(const DeviceFile& file, int threads, ProgressStyle style);
+
+/// The field of one point, for pictures and files.
+struct SolvedPoint {
+  Field field;
+  Problem problem;                   ///< by region of the field's mesh
+  std::vector<std::string> regions;  ///< their names
+};
+
+/// Meshes and solves one point again. Nothing when it cannot be meshed or does not converge: the table has
+/// told.
+std::optional<SolvedPoint> solve_point(const Device& device, double displacement,
+                                       const std::vector<double>& currents_A, int order, Mesher& mesher);
 
 /// 130 when the run was stopped, else 3 when some row is not `ok`, else 0.
 ExitCode exit_code_for(const ForceTable& table);

@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "apps/commands/progress.hpp"
+#include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/csv_table.hpp"
@@ -17,10 +18,6 @@ namespace coilpull {
 namespace {
 
 namespace fs = std::filesystem;
-
-fs::path output_folder(const TableOptions& options) {
-  return options.folder.empty() ? fs::path(options.device_file.stem().string() + "_out") : options.folder;
-}
 
 Origin origin_of(const fs::path& device_file, const std::string& title) {
   std::ifstream in(device_file, std::ios::binary);
@@ -34,22 +31,26 @@ Origin origin_of(const fs::path& device_file, const std::string& title) {
 ExitCode run_table(const TableOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
   const Origin origin = origin_of(options.device_file, file.device.title);
-  const fs::path folder = output_folder(options);
-  prepare_folder(folder);
+  const fs::path folder = results_folder(options.device_file, options.folder);
 
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   const ForceTable table = solve(file, options.threads, style);
 
-  write_safely(folder / "force_table.csv", csv_text(table));
-  write_safely(folder / "force_table.csv-metadata.json", csvw_metadata(table, origin));
+  Paths written = {folder / "force_table.csv", folder / "force_table.csv-metadata.json"};
+  write_safely(written[0], csv_text(table));
+  write_safely(written[1], csvw_metadata(table, origin));
   if (options.quiet)
     std::cerr << trouble_text(table);
   else
-    std::cout << file.device.title << "\n\n"
-              << summary_text(table, file.device.moving)
-              << "\nWritten: " << (folder / "force_table.csv").string() << "\n         "
-              << (folder / "force_table.csv-metadata.json").string() << "\n";
-  return exit_code_for(table);
+    std::cout << file.device.title << "\n\n" << summary_text(table, file.device.moving) << std::flush;
+
+  const ExitCode code = exit_code_for(table);
+  if (options.pictures.wanted && code != exit_stopped) {
+    const Paths drawn = draw_table_into(folder, file.device, table, options.pictures.halves);
+    written.insert(written.end(), drawn.begin(), drawn.end());
+  }
+  if (!options.quiet) std::cout << "\n" << written_text(written);
+  return code;
 }
 
 }  // namespace coilpull

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "apps/commands/draw.hpp"
 #include "apps/commands/exit_code.hpp"
 
 namespace coilpull {
@@ -11,10 +12,11 @@ struct TableOptions {
   std::filesystem::path device_file;
   std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
   int threads = 0;                    ///< 0: as many as the machine has cores
-  bool quiet = false;                 ///< no progress and no summary; trouble is still told
+  PictureChoice pictures = {};
+  bool quiet = false;  ///< no progress and no summary; trouble is still told
 };
 
-/// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary.
+/// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary, draws.
 /// @throws BadDevice, CannotWrite
 ExitCode run_table(const TableOptions& options);
 

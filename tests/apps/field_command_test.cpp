@@ -18,8 +18,8 @@ Device two_circuits() {
   return device;
 }
 
-FieldOptions with_currents(std::vector<std::string> currents) {
-  FieldOptions options;
+PointOptions with_currents(std::vector<std::string> currents) {
+  PointOptions options;
   options.currents = std::move(currents);
   return options;
 }
@@ -48,7 +48,7 @@ TEST_CASE("the only set of currents of a file is the default") {
 }
 
 TEST_CASE("displacement and currents are taken from the command line in mm and A") {
-  FieldOptions options = with_currents({"brake=-2.5", "drive=+4"});
+  PointOptions options = with_currents({"brake=-2.5", "drive=+4"});
   options.displacement_mm = 2.5;
   const Device device = at_one_point(two_circuits(), options);
   CHECK(device.displacements.at(0) == near(2.5e-3, 1e-15));

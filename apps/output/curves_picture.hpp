@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "apps/output/canvas.hpp"
+
+namespace coilpull {
+
+struct CurvePoint {
+  double x, y;     ///< NaN in y: the curve has a hole
+  double bar = 0;  ///< half width of the error bar, in the unit of y
+};
+
+/// A spot on a curve worth finding again.
+struct CurveMark {
+  double x, y;
+  bool filled;
+};
+
+struct Curve {
+  std::string label;
+  Colour colour;
+  std::vector<CurvePoint> points;  ///< by rising x
+  std::vector<CurveMark> marks = {};
+  bool dots = false;  ///< the points themselves are shown
+};
+
+struct CurvesPicture {
+  std::string title, below;
+  std::string x_words, y_words;
+  std::string labels_head = {};  ///< stands above the labels
+  std::string foot = {};         ///< how the marks are to be read; empty: nothing
+  std::vector<Curve> curves = {};
+  bool x_logarithmic = false;
+};
+
+/// Curves with bands for their bars, each named at its right end.
+Canvas draw(const CurvesPicture& picture);
+
+}  // namespace coilpull
