@@ -47,8 +47,12 @@ public:
         if (bracketed && !low_moved_last_) slope_low *= 0.5;
         high = t, slope_high = slope, bracketed = true, low_moved_last_ = false;
       }
-      t = bracketed ? low + (high - low) * slope_low / (slope_low - slope_high)
-                    : std::min(2 * t, options_.longest_step);
+      if (!bracketed)
+        t = std::min(2 * t, options_.longest_step);
+      else if (slope_high > 100 * -slope_low)
+        t = low + 0.1 * (high - low);  // a wall: a secant would creep
+      else
+        t = low + (high - low) * slope_low / (slope_low - slope_high);
     }
     return 0;
   }

@@ -9,12 +9,15 @@ namespace {
 
 constexpr double corner_rate = 1.5;
 constexpr double smooth_rate = 6;
+constexpr double finest =
+    3;  // ten times the triangles: time and memory stay bounded, what is not met is marked
 constexpr double least_corner = 1e-4;  // of the edge length beside it: below, rounding of the mesh shows
 
 Resolution scaled(Resolution resolution, double error_ratio) {
   resolution.at_corner =
       std::clamp(resolution.at_corner * std::pow(error_ratio, 1 / corner_rate), least_corner, 0.5);
-  resolution.fineness = std::clamp(resolution.fineness * std::pow(error_ratio, -1 / smooth_rate), 0.7, 20.0);
+  resolution.fineness =
+      std::clamp(resolution.fineness * std::pow(error_ratio, -1 / smooth_rate), 0.7, finest);
   return resolution;
 }
 

@@ -43,7 +43,7 @@ TEST_CASE("a tolerance out of reach of the rounds allowed is marked, and the bar
   Device device = small_table();
   device.displacements = {10e-3};
   device.currents_A = {{5}};
-  device.tolerance = 1e-9;
+  device.tolerance = 1e-8;
   const ForceTable table = sweep(device);
   CHECK(table.rows[0].status == RowStatus::tolerance_not_met);
   CHECK(table.rows[0].force_N.error > 0);
@@ -99,8 +99,9 @@ TEST_CASE("a device without steel and without magnets pulls like two coils") {
   device.currents_A = {{1, 1}, {1, -1}};
   const ForceTable table = sweep(device);
   CHECK(table.rows[0].force_N.value < 0);
-  CHECK(table.rows[1].force_N.value ==
-        near(-table.rows[0].force_N.value, 1e-10));  // F = i1 i2 dM/dz, one mesh
+  // F = i1 i2 dM/dz; what the discrete self-forces add is numerical error, and inside the bars.
+  CHECK(std::abs(table.rows[0].force_N.value + table.rows[1].force_N.value) <
+        table.rows[0].force_N.error + table.rows[1].force_N.error);
   CHECK(table.rows[0].newton_steps == 0);
 }
 
