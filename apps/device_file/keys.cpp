@@ -5,24 +5,29 @@
 
 namespace coilpull {
 
-namespace {
-
 struct Unit {
   const char* suffix;
   double times, over;  ///< SI = number * times / over, one of them 1
 };
 
+namespace {
+
 const std::vector<Unit> length_units = {{"_mm", 1, 1000}, {"_m", 1, 1}, {"_in", 0.0254, 1}};
 const std::vector<Unit> current_units = {{"_A", 1, 1}, {"_mA", 1, 1000}};
+const std::vector<Unit> flux_density_units = {{"_T", 1, 1}, {"_mT", 1, 1000}, {"_G", 1, 10000}};
 
 const char* const range_example = "{ from = 0, to = 50, points = 51 }";
 
 struct Found {
   Value value;
-  Unit unit;
+  const Unit* unit;
 };
 
 double in_si(double read, const Unit& unit) { return read * unit.times / unit.over; }
+
+Quantity quantity(double read, const Found& found) {
+  return {in_si(read, *found.unit), found.value, read, found.unit};
+}
 
 std::vector<std::string> spellings(const std::vector<std::string>& stems, const std::vector<Unit>& units) {
   std::vector<std::string> keys;
@@ -42,7 +47,7 @@ std::optional<Found> find_in_units(const Table& table, const std::vector<std::st
                "says again what " + found->value.place.key + " = " + found->value.place.value +
                    " says in line " + std::to_string(found->value.place.line) + ".",
                "Keep one of the two.");
-      if (value) found = Found{*value, unit};
+      if (value) found = Found{*value, &unit};
     }
   return found;
 }
@@ -86,6 +91,13 @@ std::vector<double> numbers_of_list(const Value& value) {
   return numbers;
 }
 
+std::optional<Quantity> find_number(const Table& table, const std::string& stem,
+                                    const std::vector<Unit>& units) {
+  const auto found = find_in_units(table, {stem}, units);
+  if (!found) return std::nullopt;
+  return quantity(number(found->value), *found);
+}
+
 std::optional<Quantities> find_numbers(const Table& table, const std::string& stem,
                                        const std::vector<Unit>& units) {
   const auto found = find_in_units(table, {stem}, units);
@@ -100,21 +112,26 @@ std::optional<Quantities> find_numbers(const Table& table, const std::string& st
   else
     refuse(read.value.place, "needs a number, a list or a range.",
            std::string("For example 5, [0, 2, 5] or ") + range_example);
-  for (double& one : read.si) one = in_si(one, found->unit);
+  for (double& one : read.si) one = in_si(one, *found->unit);
   return read;
 }
 
 }  // namespace
 
 std::optional<Quantity> find_length_m(const Table& table, const std::string& stem) {
-  const auto found = find_in_units(table, {stem}, length_units);
-  if (!found) return std::nullopt;
-  return Quantity{in_si(number(found->value), found->unit), found->value};
+  return find_number(table, stem, length_units);
 }
 
 Quantity length_m(const Table& table, const std::string& stem, const std::string& advice) {
   if (const auto length = find_length_m(table, stem)) return *length;
   table.refuse_missing(spellings({stem}, length_units), advice);
+}
+
+Ends ends_about(const Quantity& centre, const Quantity& length) {
+  if (centre.unit == nullptr || centre.unit != length.unit)
+    return {centre.si - length.si / 2, centre.si + length.si / 2};
+  return {in_si(centre.written - length.written / 2, *centre.unit),
+          in_si(centre.written + length.written / 2, *centre.unit)};
 }
 
 std::optional<Quantity> find_radius_m(const Table& table, const std::string& prefix) {
@@ -123,7 +140,7 @@ std::optional<Quantity> find_radius_m(const Table& table, const std::string& pre
   if (!found) return std::nullopt;
   const bool is_diameter = found->value.place.key.find(diameter) != std::string::npos;
   const double read = number(found->value);
-  return Quantity{in_si(is_diameter ? read / 2 : read, found->unit), found->value};
+  return quantity(is_diameter ? read / 2 : read, *found);
 }
 
 Quantity radius_m(const Table& table, const std::string& prefix, const std::string& advice) {
@@ -137,6 +154,15 @@ std::optional<Quantities> find_lengths_m(const Table& table, const std::string& 
 
 std::optional<Quantities> find_currents_A(const Table& table, const std::string& stem) {
   return find_numbers(table, stem, current_units);
+}
+
+std::optional<Quantity> find_flux_density_T(const Table& table, const std::string& stem) {
+  return find_number(table, stem, flux_density_units);
+}
+
+Quantity flux_density_T(const Table& table, const std::string& stem, const std::string& advice) {
+  if (const auto density = find_flux_density_T(table, stem)) return *density;
+  table.refuse_missing(spellings({stem}, flux_density_units), advice);
 }
 
 void refuse_repeated(const Quantities& numbers) {

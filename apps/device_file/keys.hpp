@@ -17,10 +17,14 @@ namespace coilpull {
 /// Rows of a table at most; a list alone cannot be longer.
 inline constexpr std::size_t most_rows = 1000000;
 
+struct Unit;
+
 /// A number in SI units, and how the person wrote it.
 struct Quantity {
   double si;
   Value value;
+  double written = si;         ///< in the unit of the key
+  const Unit* unit = nullptr;  ///< of the key
 };
 
 /// Numbers in SI units, in the order written.
@@ -36,6 +40,14 @@ struct Quantities {
 std::optional<Quantity> find_length_m(const Table& table, const std::string& stem);
 Quantity length_m(const Table& table, const std::string& stem, const std::string& advice);
 
+struct Ends {
+  double from, to;
+};
+
+/// centre -+ length / 2 [m], computed in the unit of the keys when it is the same, so that ends meet those of
+/// other parts to the last bit.
+Ends ends_about(const Quantity& centre, const Quantity& length);
+
 /// <prefix>radius_mm, _m, _in, or half of <prefix>diameter_mm, _m, _in [m]
 std::optional<Quantity> find_radius_m(const Table& table, const std::string& prefix);
 Quantity radius_m(const Table& table, const std::string& prefix, const std::string& advice);
@@ -45,6 +57,10 @@ std::optional<Quantities> find_lengths_m(const Table& table, const std::string& 
 
 /// stem_A or stem_mA: likewise [A]
 std::optional<Quantities> find_currents_A(const Table& table, const std::string& stem);
+
+/// stem_T, stem_mT or stem_G (gauss, 1e-4 T) [T]
+std::optional<Quantity> find_flux_density_T(const Table& table, const std::string& stem);
+Quantity flux_density_T(const Table& table, const std::string& stem, const std::string& advice);
 
 /// @throws BadDevice  when a number stands twice
 void refuse_repeated(const Quantities& numbers);

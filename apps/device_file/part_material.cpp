@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/device_file/part_material.hpp"
 
+#include "apps/device_file/keys.hpp"
 #include "materials/law_from_numbers.hpp"
 
 namespace coilpull {
@@ -72,17 +73,17 @@ NamedLaw read_given_law(const Value& material, const SourceText& source) {
 NamedGrade read_given_magnet(const Value& material, const SourceText& source) {
   const Table table = inline_table(material, source, magnet_example);
   const std::string advice = std::string("For example ") + magnet_example;
-  const Value remanence = table.need("remanence_T", advice);
+  const Quantity remanence = flux_density_T(table, "remanence", advice);
   const Value recoil = table.need("recoil_permeability", advice);
   table.refuse_unread_keys();
-  const NamedGrade magnet{number(remanence), number(recoil), "given remanence"};
+  const NamedGrade magnet{remanence.si, number(recoil), "given remanence"};
   if (magnet.remanence_T < 0)
-    refuse(remanence.place, "has to be greater than 0.",
+    refuse(remanence.value.place, "has to be greater than 0.",
            "A magnet the other way round is magnetised = \"-z\".");
   try {
     check_magnet(magnet.remanence_T, magnet.recoil_permeability);
   } catch (const BadMaterial& trouble) {
-    refuse(trouble.key == "remanence_T" ? remanence : recoil, trouble);
+    refuse(trouble.key == "remanence_T" ? remanence.value : recoil, trouble);
   }
   return magnet;
 }

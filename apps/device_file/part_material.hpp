@@ -36,7 +36,7 @@ struct MaterialSources {
 NamedLaw read_soft_material(const Value& material, const SourceText& text, MaterialSources& sources);
 
 /// material = "name from the catalogue" | "path/to/file.toml" | { remanence_T = 1.2, recoil_permeability
-/// = 1.05 }
+/// = 1.05 }; remanence also in _mT or _G
 /// @throws BadDevice
 NamedGrade read_magnet_material(const Value& material, const SourceText& text, MaterialSources& sources);
 

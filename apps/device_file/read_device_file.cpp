@@ -138,7 +138,8 @@ void read_background(const Table& root, Device& device) {
   const auto found = root.find("background");
   if (!found) return;
   const Table table = section(*found, root.text(), "B_z_T = 0.01");
-  device.background_bz_T = number(table.need("B_z_T", "The uniform field along z, for example B_z_T = 0.01"));
+  device.background_bz_T =
+      flux_density_T(table, "B_z", "The uniform field along z, for example B_z_T = 0.01").si;
   table.refuse_unread_keys();
 }
 

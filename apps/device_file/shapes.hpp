@@ -13,7 +13,7 @@ struct Shape {
 };
 
 /// The one shape of a part. Every length in _mm, _m or _in; from, to, centre: places on the axis, z;
-/// a diameter may stand for a radius:
+/// centre and length may stand for from and to, a diameter for a radius:
 ///     cylinder = { radius_mm, from_mm, to_mm }
 ///     tube     = { inner_radius_mm, outer_radius_mm, from_mm, to_mm }
 ///     cone     = { from_radius_mm, to_radius_mm, from_mm, to_mm }    a tip has radius 0; a bore is straight:

@@ -8,17 +8,27 @@ namespace coilpull {
 
 namespace {
 
-struct Interval {
-  double from, to;  // [m]
-};
-
-Interval read_from_to(const Table& shape, const std::string& example) {
-  const Quantity from = length_m(shape, "from", example);
-  const Quantity to = length_m(shape, "to", example);
-  if (!(from.si < to.si))
-    refuse(to.value.place, "has to lie above " + from.value.place.key + " = " + from.value.place.value + ".",
-           "Both are places on the axis, z: the lower end first.");
-  return {from.si, to.si};
+/// from and to, or centre and length.
+Ends read_interval(const Table& shape, const std::string& example) {
+  const auto centre = find_length_m(shape, "centre"), length = find_length_m(shape, "length");
+  if (!centre && !length) {
+    const Quantity from = length_m(shape, "from", example);
+    const Quantity to = length_m(shape, "to", example);
+    if (!(from.si < to.si))
+      refuse(to.value.place,
+             "has to lie above " + from.value.place.key + " = " + from.value.place.value + ".",
+             "Both are places on the axis, z: the lower end first.");
+    return {from.si, to.si};
+  }
+  const Quantity& one = centre ? *centre : *length;
+  for (const char* end : {"from", "to"})
+    if (const auto given = find_length_m(shape, end))
+      refuse(given->value.place, "stands beside " + one.value.place.key + " = " + one.value.place.value + ".",
+             "Give either both ends, from and to, or centre and length.");
+  const Quantity middle = length_m(shape, "centre", "A length needs the z of its middle beside it.");
+  const Quantity whole = length_m(shape, "length", "A centre needs the length along z beside it.");
+  if (!(whole.si > 0)) refuse(whole.value.place, "has to be greater than 0.");
+  return ends_about(middle, whole);
 }
 
 void refuse_unless_positive(const Quantity& radius) {
@@ -89,7 +99,7 @@ void refuse_bore_as_wide(const Quantity& inner, const Quantity& outer) {
 Outline read_tube(const Table& shape, const std::string& example) {
   const Quantity inner = radius_m(shape, "inner_", example);
   const Quantity outer = radius_m(shape, "outer_", example);
-  const Interval z = read_from_to(shape, example);
+  const Ends z = read_interval(shape, example);
   if (!(inner.si > 0))
     refuse(inner.value.place, "the bore of a tube has to be wider than 0.",
            "A body without a bore is a cylinder = { radius_mm, from_mm, to_mm }.");
@@ -102,7 +112,7 @@ Outline read_tube(const Table& shape, const std::string& example) {
 
 Outline read_cylinder(const Table& shape, const std::string& example) {
   const Quantity radius = radius_m(shape, "", example);
-  const Interval z = read_from_to(shape, example);
+  const Ends z = read_interval(shape, example);
   refuse_unless_positive(radius);
   return with_cuts(shape, {{"", {0, z.from}},
                            {"_from_outer", {radius.si, z.from}},
@@ -114,7 +124,7 @@ Outline read_cone(const Table& shape, const std::string& example) {
   const Quantity from = radius_m(shape, "from_", example);
   const Quantity to = radius_m(shape, "to_", example);
   const auto bore = find_radius_m(shape, "inner_");
-  const Interval z = read_from_to(shape, example);
+  const Ends z = read_interval(shape, example);
   refuse_negative(from);
   refuse_negative(to);
   if (bore) refuse_unless_positive(*bore);

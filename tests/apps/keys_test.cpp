@@ -66,6 +66,15 @@ TEST_CASE("a milliampere is a thousandth of an ampere") {
   CHECK(currents_of("drive_mA = [-250, 0, 250]") == std::vector<double>{-0.25, 0, 0.25});
 }
 
+TEST_CASE("a millitesla is a thousandth, a gauss a ten-thousandth of a tesla") {
+  const auto density_of = [](const std::string& text) {
+    return flux_density_T(Keys(text).table(), "B_z", "").si;
+  };
+  CHECK(density_of("B_z_T = -0.0125") == -0.0125);
+  CHECK(density_of("B_z_mT = -12.5") == -0.0125);
+  CHECK(density_of("B_z_G = -125") == -0.0125);
+}
+
 TEST_CASE("a list keeps its order, a single number is a list of one") {
   CHECK(lengths_of("gap_mm = [5, 0, 2]") == std::vector<double>{0.005, 0, 0.002});
   CHECK(lengths_of("gap_mm = 5") == std::vector<double>{0.005});

@@ -12,8 +12,7 @@ namespace coilpull {
 namespace {
 
 Outline shape(const std::string& line) {
-  return read_device_text("[core.a]\nmaterial = { law = \"linear\", mu_r = 10 }\n" + line,
-                          "test.toml", "")
+  return read_device_text("[core.a]\nmaterial = { law = \"linear\", mu_r = 10 }\n" + line, "test.toml", "")
       .cores[0]
       .outline;
 }
@@ -34,6 +33,29 @@ double worst_arc(const Outline& outline) {
 constexpr double rounding = 1e-12;  // closed formulas on both sides
 
 }  // namespace
+
+TEST_CASE("centre and length say the same as from and to") {
+  const std::string radius = "cylinder = { radius_mm = 2, ", both = "centre_mm = 3.2, length_mm = 12.2 }";
+  const Box expected = bounding_box(shape(radius + "from_mm = -2.9, to_mm = 9.3 }"));
+  for (const std::string& start : {radius, std::string("tube = { inner_radius_mm = 1, outer_radius_mm = 2, "),
+                                   std::string("cone = { from_radius_mm = 1, to_radius_mm = 2, ")}) {
+    const Box box = bounding_box(shape(start + both));
+    CHECK(box.z_from == near(expected.z_from, 1e-15));  // 6.1 from 3.2 is not the double nearest to -2.9
+    CHECK(box.z_to == near(expected.z_to, 1e-15));
+  }
+  const Box mixed = bounding_box(shape(radius + "centre_m = 0.0032, length_mm = 12.2 }"));
+  CHECK(mixed.z_to == near(expected.z_to, 1e-15));
+}
+
+TEST_CASE("a part drawn by centre and length meets its neighbour's face to the last bit") {
+  for (int half = 1; half <= 200; ++half) {
+    const std::string length = std::to_string(2 * half) + " }";
+    const Box box = bounding_box(shape("cylinder = { radius_mm = 2, centre_mm = 7, length_mm = " + length));
+    CHECK(box.z_to == bounding_box(shape("cylinder = { radius_mm = 2, from_mm = -300, to_mm = " +
+                                         std::to_string(7 + half) + " }"))
+                          .z_to);
+  }
+}
 
 TEST_CASE("a full cone holds a third of its cylinder, a truncated one what is left of the tip") {
   const std::string z = "from_mm = 1, to_mm = 13 }";
@@ -135,10 +157,11 @@ TEST_CASE("an arc through a point may run more than half round") {
   // A ring of round section, radius 2 about r = 6, cut off by its chord from (5, -y) to (5, y).
   const double y = std::sqrt(3.0), segment = 2 * (2 * pi / 3 - std::sin(2 * pi / 3));
   char text[200];
-  std::snprintf(text, sizeof text,
-                "profile = [{ r_mm = 5, z_mm = %.17g, through_r_mm = 8, through_z_mm = 0 }, { r_mm = 5, z_mm = 0 }, "
-                "{ r_mm = 5, z_mm = %.17g }]",
-                -y, y);
+  std::snprintf(
+      text, sizeof text,
+      "profile = [{ r_mm = 5, z_mm = %.17g, through_r_mm = 8, through_z_mm = 0 }, { r_mm = 5, z_mm = 0 }, "
+      "{ r_mm = 5, z_mm = %.17g }]",
+      -y, y);
   const Outline outline = shape(text);
   const double lost = segment * 2 * pi * (6 - std::pow(2 * y, 3) / (12 * segment));
   CHECK(mm3(outline) == near(pi * 4 * 2 * pi * 6 - lost, rounding));
