@@ -9,6 +9,7 @@
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
+#include "apps/output/vtu_file.hpp"
 
 namespace {
 
@@ -35,6 +36,7 @@ int run(int argc, char** argv) {
   table_verb->add_option("--threads", table.threads, "default: one a core")->check(CLI::Range(1, 1024));
   table_verb->add_flag("!--no-pictures", table.pictures.wanted, "write numbers only");
   table_verb->add_flag("--half-section", half, half_words);
+  table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
   table_verb->callback([&] {
     table.pictures.halves = half ? Halves::upper : Halves::both;
@@ -48,11 +50,11 @@ int run(int argc, char** argv) {
   field_verb->add_option("--current", field.currents, "circuit=ampere; default 0, or the file's only point")
       ->allow_extra_args(false)
       ->delimiter(',');
-  field_verb->add_option("-o", field.folder, "folder for the picture; default: <file stem>_out");
-  field_verb->add_flag("!--no-pictures", field.pictures.wanted, "print only");
+  field_verb->add_option("-o", field.folder, "folder for picture and field.vtu; default: <file stem>_out");
+  field_verb->add_flag("!--no-files", field.files, "print only");
   field_verb->add_flag("--half-section", half, half_words);
   field_verb->callback([&] {
-    field.pictures.halves = half ? Halves::upper : Halves::both;
+    field.halves = half ? Halves::upper : Halves::both;
     code = run_field(field);
   });
 
@@ -74,6 +76,8 @@ int main(int argc, char** argv) {
     return run(argc, argv);
   } catch (const coilpull::BadDevice& e) {
     return end(e.what(), coilpull::exit_wrong_input);
+  } catch (const coilpull::NoVtu& e) {
+    return end(e.what(), coilpull::exit_cannot_write);
   } catch (const coilpull::CannotWrite& e) {
     return end(e.what(), coilpull::exit_cannot_write);
   } catch (const std::exception& e) {

@@ -2,6 +2,7 @@
 #include "apps/commands/draw.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "apps/commands/solve.hpp"
 #include "apps/output/bh_picture.hpp"
@@ -43,6 +44,13 @@ std::vector<Telling> telling_points(const ForceTable& table) {
   return points;
 }
 
+/// Divisions of every triangle's edges, so that flux lines bend smoothly: fewer for a fine mesh.
+int divisions_for(const Field& field) {
+  constexpr double small_triangles = 180000;
+  const double triangles = static_cast<double>(sample(field, 1).triangles());
+  return std::clamp(static_cast<int>(std::sqrt(small_triangles / triangles)), 4, 12);
+}
+
 Paths draw_curves(const fs::path& folder, const Device& device, const ForceTable& table) {
   Paths all;
   if (displacement_count(table) < 2) return all;
@@ -74,12 +82,11 @@ Paths draw_table_into(const fs::path& folder, const Device& device, const ForceT
 
 Paths draw_field_into(const fs::path& folder, const std::string& stem, const Device& device,
                       const ForceTable& table, const Measurement& row, const Field& field, Halves halves) {
-  constexpr int divisions = 6;  // of each triangle's edges: flux lines bend smoothly
   const std::string currents = currents_text(table.circuits, row.currents_A);
   const std::string below = "flux density and flux lines at " + shortest(in_mm(row.displacement)) + " mm" +
                             (currents.empty() ? "" : ", " + currents) + "; force " + with_bar(row.force_N) +
                             " N";
-  return write_picture(draw_field(sample(field, divisions), device, row.displacement, below, halves), folder,
+  return write_picture(draw_field(sample(field, divisions_for(field)), device, row.displacement, below, halves), folder,
                        stem, device.title);
 }
 

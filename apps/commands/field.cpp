@@ -8,8 +8,10 @@
 
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
+#include "apps/commands/write_cells.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/point_text.hpp"
+#include "apps/output/vtu_file.hpp"
 
 namespace coilpull {
 namespace {
@@ -40,14 +42,21 @@ void set_current(const std::string& given, const Device& device, std::vector<dou
   currents_A[static_cast<std::size_t>(circuit - device.circuits.begin())] = current_A;
 }
 
-/// Field picture of the table's only row.
-Paths write_point(const std::filesystem::path& folder, const Device& device, const ForceTable& table,
-                  const PointOptions& options) {
+/// Picture and cells of the table's only row; without VTK a word on why there are no cells.
+std::string write_point(const std::filesystem::path& folder, const Device& device, const ForceTable& table,
+                        Halves halves) {
   const Measurement& row = table.rows.front();
   Mesher mesher;
   const auto solved = solve_point(device, row.displacement, row.currents_A, table.order, mesher);
-  if (!solved) return {};
-  return draw_field_into(folder, "field", device, table, row, solved->field, options.pictures.halves);
+  if (!solved) return "";
+  Paths written = draw_field_into(folder, "field", device, table, row, solved->field, halves);
+  try {
+    write_cells(folder / "field.vtu", device, *solved, row);
+    written.push_back(folder / "field.vtu");
+    return written_text(written);
+  } catch (const NoVtu& missing) {
+    return written_text(written) + "No field.vtu: " + missing.what() + "\n";
+  }
 }
 
 }  // namespace
@@ -69,12 +78,12 @@ ExitCode run_field(const PointOptions& options) {
   DeviceFile file = open_device_file(options.device_file);
   file.device = at_one_point(std::move(file.device), options);
   std::filesystem::path folder;
-  if (options.pictures.wanted) folder = results_folder(options.device_file, options.folder);
+  if (options.files) folder = results_folder(options.device_file, options.folder);
   const ForceTable table = solve(file, 1, ProgressStyle::silent);
   std::cout << file.device.title << "\n\n" << point_text(table) << std::flush;
   const ExitCode code = exit_code_for(table);
-  if (options.pictures.wanted && code != exit_stopped)
-    std::cout << "\n" << written_text(write_point(folder, file.device, table, options));
+  if (options.files && code != exit_stopped)
+    std::cout << "\n" << write_point(folder, file.device, table, options.halves);
   return code;
 }
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "apps/commands/draw.hpp"
 #include "apps/commands/exit_code.hpp"
+#include "apps/output/section_view.hpp"
 #include "solver/device/device.hpp"
 
 namespace coilpull {
@@ -17,10 +17,11 @@ struct PointOptions {
   std::optional<double> displacement_mm = {};  ///< default: the first of the file
   std::vector<std::string> currents = {};      ///< "drive=4", in ampere; default: 0, or the file's only point
   std::filesystem::path folder = {};           ///< empty: <file stem>_out in the current folder
-  PictureChoice pictures = {};
+  bool files = true;                           ///< field.png, .svg and .vtu; false: print only
+  Halves halves = Halves::both;
 };
 
-/// Solves one point, prints it, draws its field.
+/// Solves one point, prints it, draws its field and writes it for viewers.
 /// @throws BadDevice  also for a current that does not fit the device
 ExitCode run_field(const PointOptions& options);
 

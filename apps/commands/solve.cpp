@@ -8,6 +8,7 @@
 #include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
 #include "solver/field/field_solver.hpp"
+#include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/sweep.hpp"
 
 namespace coilpull {
@@ -32,7 +33,7 @@ ForceTable solve(const DeviceFile& file, int threads, ProgressStyle style) {
 std::optional<SolvedPoint> solve_point(const Device& device, double displacement,
                                        const std::vector<double>& currents_A, int order, Mesher& mesher) {
   try {
-    const Resolution resolution;
+    const Resolution resolution = resolution_for(device.tolerance);
     const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, resolution)));
     const Problem problem = make_problem(device, mesh->region_names);
     FieldOptions options;
@@ -42,7 +43,7 @@ std::optional<SolvedPoint> solve_point(const Device& device, double displacement
                                                      static_cast<Eigen::Index>(currents_A.size()));
     Field field = solve_field(mesh, problem, currents, options);
     if (!field.report.usable()) return std::nullopt;
-    return SolvedPoint{std::move(field), problem, mesh->region_names};
+    return SolvedPoint{std::move(field), problem, mesh->region_names, order};
   } catch (const BadSection&) {
   } catch (const MeshingFailed&) {
   } catch (const std::runtime_error&) {  // a broken matrix

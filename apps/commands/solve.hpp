@@ -25,6 +25,7 @@ struct SolvedPoint {
   Field field;
   Problem problem;                   ///< by region of the field's mesh
   std::vector<std::string> regions;  ///< their names
+  int order;                         ///< polynomial order of the solution
 };
 
 /// Meshes and solves one point again. Nothing when it cannot be meshed or does not converge: the table has

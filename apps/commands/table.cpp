@@ -8,11 +8,13 @@
 #include "apps/commands/progress.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
+#include "apps/commands/write_cells.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/csv_table.hpp"
 #include "apps/output/csvw_metadata.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/summary.hpp"
+#include "apps/output/vtu_file.hpp"
 
 namespace coilpull {
 namespace {
@@ -33,6 +35,7 @@ ExitCode run_table(const TableOptions& options) {
   const Origin origin = origin_of(options.device_file, file.device.title);
   const fs::path folder = results_folder(options.device_file, options.folder);
 
+  if (options.vtu) require_vtu();
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   const ForceTable table = solve(file, options.threads, style);
 
@@ -48,6 +51,10 @@ ExitCode run_table(const TableOptions& options) {
   if (options.pictures.wanted && code != exit_stopped) {
     const Paths drawn = draw_table_into(folder, file.device, table, options.pictures.halves);
     written.insert(written.end(), drawn.begin(), drawn.end());
+  }
+  if (options.vtu && code != exit_stopped) {
+    const Paths cells = write_cells_along_stroke(folder, file.device, table);
+    written.insert(written.end(), cells.begin(), cells.end());
   }
   if (!options.quiet) std::cout << "\n" << written_text(written);
   return code;

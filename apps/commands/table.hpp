@@ -13,11 +13,12 @@ struct TableOptions {
   std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
   int threads = 0;                    ///< 0: as many as the machine has cores
   PictureChoice pictures = {};
+  bool vtu = false;    ///< fields along the stroke too
   bool quiet = false;  ///< no progress and no summary; trouble is still told
 };
 
 /// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary, draws.
-/// @throws BadDevice, CannotWrite
+/// @throws BadDevice, CannotWrite, NoVtu (before anything is solved)
 ExitCode run_table(const TableOptions& options);
 
 }  // namespace coilpull

@@ -147,7 +147,7 @@ Canvas draw_field(const FieldSample& sample, const Device& device, double displa
   const double sides = halves == Halves::both ? 2 : 1, tallest = halves == Halves::both ? 520 : 400;
   const double scale = std::min(widest / (window.z_to - window.z_from), tallest / (sides * window.r_to));
   const double length = scale * (window.z_to - window.z_from), half = scale * window.r_to;
-  const double sheet = left + std::max(length, 420.0) + right_margin;
+  const double sheet = left + std::max(length, 520.0) + right_margin;
   const double x = left + (sheet - left - right_margin - length) / 2;
   const Area area{x, x + length, top + 12, top + 12 + sides * half};
   const SectionView view{scale, x - scale * window.z_from, area.y_from + half};

@@ -33,6 +33,8 @@ endfunction()
 file(REMOVE_RECURSE ${SCRATCH})
 file(COPY ${CMAKE_CURRENT_LIST_DIR}/small.toml DESTINATION ${SCRATCH})
 
+file(READ ${SCRATCH}/small.toml small)
+
 # The table: default folder, foreign files stay, older results are replaced, the summary reads well.
 file(WRITE ${SCRATCH}/small_out/notes.txt "mine")
 file(WRITE ${SCRATCH}/small_out/force_table.csv "old")
@@ -58,14 +60,49 @@ string(JSON hash GET "${metadata}" notes 0 input sha256)
 file(SHA256 ${SCRATCH}/small.toml expected_hash)
 require("${hash}" "^${expected_hash}$")
 
+# Without any font the pictures are drawn all the same, and every SVG is XML.
+file(WRITE ${SCRATCH}/no_fonts.conf "<?xml version=\"1.0\"?>\n<fontconfig></fontconfig>\n")
+string(REPLACE "title = \"small\"" "title = \"a < b & <script> \\u00e9\"" odd "${small}")
+file(WRITE ${SCRATCH}/odd.toml "${odd}")
+expect(0 ${CMAKE_COMMAND} -E env FONTCONFIG_FILE=${SCRATCH}/no_fonts.conf ${PROGRAM} table odd.toml --quiet -o odd)
+file(GLOB drawings ${SCRATCH}/odd/*.svg)
+list(LENGTH drawings count)
+if(count LESS 4)
+  message(FATAL_ERROR "without fonts only ${drawings} were drawn")
+endif()
+find_program(XMLLINT xmllint)
+foreach(drawing IN LISTS drawings)
+  file(READ ${drawing} svg)
+  require("${svg}" "<title>a &lt; b &amp; &lt;script&gt;")
+  if(XMLLINT)
+    expect(0 ${XMLLINT} --noout --nonet ${drawing})
+  endif()
+endforeach()
+
 # Quiet is silent.
-expect(0 ${PROGRAM} table small.toml --threads 1 --quiet -o quiet)
+expect(0 ${PROGRAM} table small.toml --threads 1 --quiet --no-pictures -o quiet)
 require("${stdout}${stderr}" "^$")
 require_rows(quiet/force_table.csv 6)
+file(GLOB pictures ${SCRATCH}/quiet/*.png ${SCRATCH}/quiet/*.svg)
+if(pictures)
+  message(FATAL_ERROR "--no-pictures drew ${pictures}")
+endif()
 
 # One point.
 expect(0 ${PROGRAM} field small.toml --displacement-mm 3 --current drive=1.5)
 require("${stdout}" "current +drive = 1\\.5 A\nforce +-[0-9.]+ \\+- [0-9.e-]+ N  \\(towards -z\\)")
+
+# Its picture, and its cells where VTK is.
+require("${stdout}" "small_out/field\\.png and \\.svg\n +small_out/field\\.vtu|No field\\.vtu: this build has no VTK")
+if(NOT EXISTS ${SCRATCH}/small_out/field.svg)
+  message(FATAL_ERROR "no field.svg")
+endif()
+expect(0 ${PROGRAM} field small.toml --displacement-mm 3 --current drive=1.5 --no-files -o nowhere)
+if(EXISTS ${SCRATCH}/nowhere)
+  message(FATAL_ERROR "--no-files wrote files")
+endif()
+expect(0 ${PROGRAM} check small.toml -o drawn --half-section)
+require("${stdout}" "drawn/device\\.png and \\.svg")
 
 # Moving and fixed parts that meet are refused by place, before anything is solved.
 file(READ ${SCRATCH}/small.toml wide)

@@ -14,7 +14,7 @@ set(quarantined
   "^gmsh\\.h"                           "^meshing/detail/"
   "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/elimination_plan\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
-  "^vtk"                                "^apps/output/"
+  "^vtk"                                "^(apps/output/vtu_module|tests/apps/vtu_test)\\.cpp$"
   "^toml\\+\\+"                         "^(materials/catalogue\\.cpp$|apps/device_file/)")
 
 # Folders that the file may include from, as path prefixes.
