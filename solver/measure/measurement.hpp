@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,17 +28,25 @@ struct SensorField {
   double br_T, bz_T;
 };
 
+/// Slopes at a point of the table, from the tangent of the enriched field: exact for its mesh, without a bar.
+struct Slopes {
+  double force_per_displacement;                ///< dF/dz [N/m]
+  std::vector<double> force_per_current;        ///< dF/di_k = d(linkage_k)/dz [N/A], one per circuit
+  std::vector<std::vector<double>> inductance;  ///< d(linkage_k)/di_l [H], incremental
+};
+
 /// What is known of the device at one displacement and one set of currents.
 struct Measurement {
-  double displacement;               ///< [m]
-  double clearance;                  ///< smallest distance of moving to fixed parts [m]; NaN without both
-  std::vector<double> currents_A;    ///< one per circuit
-  Measured force_N;                  ///< axial, on the moving group, positive along +z
-  std::vector<Measured> linkage_Wb;  ///< one per circuit, turns counted, the magnets' share included
-  double coenergy_J;                 ///< sum(linkage * current) - stored energy
-  std::vector<double> b_p99_T;       ///< one per core: |B| that 99 % of its volume stays below
-  std::vector<SensorField> sensors;  ///< one per sensor
-  int newton_steps = 0;              ///< all steps spent on this row
+  double displacement;                ///< [m]
+  double clearance;                   ///< smallest distance of moving to fixed parts [m]; NaN without both
+  std::vector<double> currents_A;     ///< one per circuit
+  Measured force_N;                   ///< axial, on the moving group, positive along +z
+  std::vector<Measured> linkage_Wb;   ///< one per circuit, turns counted, the magnets' share included
+  double coenergy_J;                  ///< sum(linkage * current) - stored energy
+  std::vector<double> b_p99_T;        ///< one per core: |B| that 99 % of its volume stays below
+  std::vector<SensorField> sensors;   ///< one per sensor
+  std::optional<Slopes> slopes = {};  ///< when asked for, and the row is usable
+  int newton_steps = 0;               ///< all steps spent on this row
   RowStatus status = RowStatus::ok;
   std::string why = {};  ///< what to tell the person when status is not ok
 };

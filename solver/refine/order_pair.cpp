@@ -61,4 +61,14 @@ double PairSolver::force_one_order_below(const Eigen::VectorXd& currents_A) {
   return field.report.usable() ? force_below_->on(field) : std::numeric_limits<double>::quiet_NaN();
 }
 
+Slopes PairSolver::slopes(const OrderPair& pair, const Eigen::VectorXd& currents_A) {
+  const TangentResponse response = high_.respond(pair.high, currents_A, force_high_.gradient(pair.high));
+  Slopes slopes{response.of_itself + force_high_.slope_at_carried_field(pair.high),
+                {response.of_currents.begin(), response.of_currents.end()},
+                {}};
+  for (const auto& row : response.inductance_H.rowwise())
+    slopes.inductance.emplace_back(row.begin(), row.end());
+  return slopes;
+}
+
 }  // namespace coilpull

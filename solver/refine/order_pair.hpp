@@ -8,6 +8,7 @@
 #include "solver/device/device.hpp"
 #include "solver/field/field_solver.hpp"
 #include "solver/measure/force.hpp"
+#include "solver/measure/measurement.hpp"
 
 namespace coilpull {
 
@@ -34,6 +35,9 @@ public:
 
   /// Force at order p - 1 on the same mesh with the same weight. [N]; NaN when it did not converge
   double force_one_order_below(const Eigen::VectorXd& currents_A);
+
+  /// Slopes at a usable pair.
+  Slopes slopes(const OrderPair& pair, const Eigen::VectorXd& currents_A);
 
   int unknowns() const { return high_.unknowns(); }
 

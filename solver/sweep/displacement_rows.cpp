@@ -115,6 +115,7 @@ void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, D
     row.newton_steps = pair.newton_steps;
     if (pair.usable) {
       measure(device, pair, row);
+      if (plan.slopes == AskSlopes::yes) row.slopes = solver.slopes(pair, vector_of(device.currents_A[set]));
       all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;
       all.force_scattered_N[set] = pair.scattered_N;
       for (std::size_t k = 0; k < device.circuits.size(); ++k)

@@ -30,11 +30,13 @@ struct DisplacementRows {
 };
 
 enum class AskAnchors { no, yes };
+enum class AskSlopes { no, yes };
 
 struct RowsPlan {
   int order = 3;  ///< p; published is p + 1
   Resolution resolution = {};
   AskAnchors anchors = AskAnchors::no;
+  AskSlopes slopes = AskSlopes::no;
   std::function<bool()> stop_requested = {};
   std::function<void()> on_row = {};
 };

@@ -76,6 +76,7 @@ private:
     plan.order = order;
     plan.resolution = resolution_[index];
     plan.anchors = is_anchor(index, solved_.size()) ? AskAnchors::yes : AskAnchors::no;
+    plan.slopes = options_.slopes ? AskSlopes::yes : AskSlopes::no;
     plan.stop_requested = options_.stop_requested;
     plan.on_row = [this] {
       const std::lock_guard<std::mutex> lock(mutex_);

@@ -39,6 +39,28 @@ TEST_CASE("numbers of a table do not depend on the number of threads") {
   }
 }
 
+TEST_CASE("slopes come when asked for, and agree with differences along the table") {
+  Device device = small_table();
+  const double h = 0.1e-3;
+  device.displacements = {10e-3 - 2 * h, 10e-3 - h, 10e-3, 10e-3 + h, 10e-3 + 2 * h};
+  device.currents_A = {{4.8}, {5.0}, {5.2}};
+  device.tolerance = 1e-3;
+  CHECK_FALSE(sweep(device).rows[7].slopes);
+  SweepOptions options;
+  options.slopes = true;
+  const ForceTable table = sweep(device, options);
+  const auto force = [&](int place) { return table.rows[3 * place + 1].force_N.value; };
+  REQUIRE(table.rows[7].slopes);
+  const Slopes& slopes = *table.rows[7].slopes;
+  // Five meshes 0.1 mm apart, each force good to a few 1e-5 N: 1e-3 of 68 N/m.
+  CHECK(slopes.force_per_displacement ==
+        near((force(0) - 8 * force(1) + 8 * force(3) - force(4)) / (12 * h), 3e-3));
+  CHECK(slopes.force_per_current[0] == near((table.rows[8].force_N.value - table.rows[6].force_N.value) / 0.4,
+                                            2e-3));  // curvature over 0.4 A
+  CHECK(slopes.inductance[0][0] ==
+        near((table.rows[8].linkage_Wb[0].value - table.rows[6].linkage_Wb[0].value) / 0.4, 2e-3));
+}
+
 TEST_CASE("a tolerance out of reach of the rounds allowed is marked, and the bars stand") {
   Device device = small_table();
   device.displacements = {10e-3};
