@@ -25,9 +25,15 @@ int run(int argc, char** argv) {
   const char* const half_words = "draw only the half above the axis";
   CLI::App* check = app.add_subcommand("check", "tell what is in a device file; nothing is solved");
   check->add_option("FILE", check_file, "device file (TOML)")->required();
-  check->add_option("-o", check_folder, "draw the device into this folder");
+  CLI::Option* draw = check->add_option("-o", check_folder, "draw the device into this folder");
   check->add_flag("--half-section", half, half_words);
-  check->callback([&] { code = run_check(check_file, check_folder, half ? Halves::upper : Halves::both); });
+  CLI::Option* canonical = check->add_flag(
+      "--canonical", "print the same device in mm, radii, from and to, every default written out");
+  canonical->excludes(draw);
+  check->callback([&] {
+    code = canonical->count() > 0 ? run_check_canonical(check_file)
+                                  : run_check(check_file, check_folder, half ? Halves::upper : Halves::both);
+  });
 
   TableOptions table;
   CLI::App* table_verb = app.add_subcommand("table", "force against displacement and current, as CSV");
@@ -36,6 +42,7 @@ int run(int argc, char** argv) {
   table_verb->add_option("--threads", table.threads, "default: one a core")->check(CLI::Range(1, 1024));
   table_verb->add_flag("!--no-pictures", table.pictures.wanted, "write numbers only");
   table_verb->add_flag("--half-section", half, half_words);
+  table_verb->add_flag("--slopes", table.slopes, "also dF/dz, dF/di and incremental inductances");
   table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
   table_verb->callback([&] {

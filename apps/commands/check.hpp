@@ -15,4 +15,8 @@ namespace coilpull {
 ExitCode run_check(const std::filesystem::path& device_file, const std::filesystem::path& picture_folder = {},
                    Halves halves = Halves::both);
 
+/// The same checks; prints the file's canonical text and nothing else, so that it can be kept or compared.
+/// @throws BadDevice
+ExitCode run_check_canonical(const std::filesystem::path& device_file);
+
 }  // namespace coilpull

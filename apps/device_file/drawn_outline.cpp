@@ -12,6 +12,7 @@ namespace coilpull {
 
 namespace {
 
+constexpr double rounding = 1e-15;  // of the numbers that a difference is taken of
 constexpr double no_turn = 1e-6;    // [rad] corners flatter than this have nothing to cut
 constexpr double used_up = 1e-9;    // of an edge: what cuts leave of it when they were meant to meet
 constexpr double half_turn = 1e-6;  // [rad] arcs nearer to half a turn than this are split in two
@@ -27,11 +28,16 @@ Point direction(Point from, Point to) {
   return {(to.r - from.r) / all, (to.z - from.z) / all};
 }
 
-/// The centre moved along the chord onto the perpendicular through its middle: both ends are equally far.
+/// The centre moved along the chord onto the perpendicular through its middle: both ends are equally far. One
+/// that lies there to rounding stays as it is, so that an arc written out with its centre reads back to the
+/// last bit.
 Point centred(Point from, Point to, Point centre) {
   const Point along = direction(from, to);
   const Point middle{(from.r + to.r) / 2, (from.z + to.z) / 2};
-  return ahead(centre, along, dot({middle.r - centre.r, middle.z - centre.z}, along));
+  const double off = dot({middle.r - centre.r, middle.z - centre.z}, along);
+  double numbers = 0;
+  for (const Point point : {from, to, centre}) numbers += std::fabs(point.r) + std::fabs(point.z);
+  return std::fabs(off) <= rounding * numbers ? centre : ahead(centre, along, off);
 }
 
 bool on_axis(Point a, Point b) { return a.r == 0 && b.r == 0; }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/device_file/part_material.hpp"
 
+#include "apps/device_file/exact_text.hpp"
 #include "apps/device_file/keys.hpp"
 #include "materials/law_from_numbers.hpp"
 
@@ -58,12 +59,24 @@ LawNumbers read_law_numbers(const Table& table) {
   return law;
 }
 
+std::string as_toml(const LawNumbers& law) {
+  std::string words;
+  const auto add = [&](const std::string& key, const std::string& value) {
+    words += (words.empty() ? "" : ", ") + key + " = " + value;
+  };
+  if (!law.law.empty()) add("law", toml_text(law.law));
+  if (!law.h_A_per_m.empty()) add("h_A_per_m", toml_numbers(law.h_A_per_m));
+  if (!law.b_T.empty()) add("b_T", toml_numbers(law.b_T));
+  for (const auto& [key, number] : law.numbers) add(key, toml_number(number));
+  return "{ " + words + " }";
+}
+
 NamedLaw read_given_law(const Value& material, const SourceText& source) {
   const Table table = inline_table(material, source, law_example);
   const LawNumbers numbers = read_law_numbers(table);
   const std::string name = numbers.law.empty() ? "given B-H table" : "given " + numbers.law + " law";
   try {
-    return {make_law(numbers), name};
+    return {make_law(numbers), name, as_toml(numbers)};
   } catch (const BadMaterial& trouble) {
     const auto key = table.find(trouble.key);
     refuse(key ? *key : material, trouble);
@@ -76,7 +89,9 @@ NamedGrade read_given_magnet(const Value& material, const SourceText& source) {
   const Quantity remanence = flux_density_T(table, "remanence", advice);
   const Value recoil = table.need("recoil_permeability", advice);
   table.refuse_unread_keys();
-  const NamedGrade magnet{remanence.si, number(recoil), "given remanence"};
+  const std::string words = "{ remanence_T = " + toml_number(remanence.si) +
+                            ", recoil_permeability = " + toml_number(number(recoil)) + " }";
+  const NamedGrade magnet{remanence.si, number(recoil), "given remanence", words};
   if (magnet.remanence_T < 0)
     refuse(remanence.value.place, "has to be greater than 0.",
            "A magnet the other way round is magnetised = \"-z\".");
@@ -96,7 +111,8 @@ NamedLaw read_soft_material(const Value& material, const SourceText& source, Mat
   try {
     SoftMaterial steel =
         is_path(words) ? read_steel(path_of(material, sources)) : catalogue_of(sources).steel(words);
-    return {std::move(steel.law), std::move(steel.name)};
+    const std::string as_toml = toml_text(is_path(words) ? words : steel.name);
+    return {std::move(steel.law), std::move(steel.name), as_toml};
   } catch (const BadMaterial& trouble) {
     refuse(material, trouble);
   }
@@ -108,7 +124,8 @@ NamedGrade read_magnet_material(const Value& material, const SourceText& source,
   try {
     MagnetMaterial grade =
         is_path(words) ? read_magnet(path_of(material, sources)) : catalogue_of(sources).magnet(words);
-    return {grade.remanence_T, grade.recoil_permeability, std::move(grade.name)};
+    const std::string as_toml = toml_text(is_path(words) ? words : grade.name);
+    return {grade.remanence_T, grade.recoil_permeability, std::move(grade.name), as_toml};
   } catch (const BadMaterial& trouble) {
     refuse(material, trouble);
   }

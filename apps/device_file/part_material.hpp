@@ -14,14 +14,16 @@ namespace coilpull {
 /// What a core is made of.
 struct NamedLaw {
   SoftLaw law;
-  std::string name;  ///< for reports
+  std::string name;     ///< for reports
+  std::string as_toml;  ///< the value of its key in canonical form
 };
 
 /// What a magnet is made of; its direction is read elsewhere.
 struct NamedGrade {
   double remanence_T;
   double recoil_permeability;
-  std::string name;  ///< for reports
+  std::string name;     ///< for reports
+  std::string as_toml;  ///< the value of its key in canonical form
 };
 
 /// Where the materials of one device file come from. The catalogue is read when the first name is looked up.

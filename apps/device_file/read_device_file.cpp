@@ -84,7 +84,7 @@ void read_title_and_tolerance(const Table& root, Device& device) {
 
 void read_cores(const Table& root, MaterialSources& sources, DeviceFile& file) {
   for (const auto& [name, table] : named_tables(root, "core", file))
-    file.device.cores.push_back(read_core(name, table, sources));
+    file.device.cores.push_back(read_core(name, table, sources, file.words_of[name]));
 }
 
 void read_coils(const Table& root, DeviceFile& file) {
@@ -98,7 +98,7 @@ void read_coils(const Table& root, DeviceFile& file) {
 
 void read_magnets(const Table& root, MaterialSources& sources, DeviceFile& file) {
   for (const auto& [name, table] : named_tables(root, "magnet", file))
-    file.device.magnets.push_back(read_magnet(name, table, sources));
+    file.device.magnets.push_back(read_magnet(name, table, sources, file.words_of[name]));
 }
 
 /// moves_with = "plunger": any one of the moving parts, since they move together

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "apps/device_file/exact_text.hpp"
 #include "apps/device_file/keys.hpp"
 #include "apps/device_file/shapes.hpp"
 #include "apps/device_file/wire_fit.hpp"
@@ -14,7 +15,8 @@ namespace coilpull {
 namespace {
 
 struct Direction {
-  double r, z;  ///< a unit vector
+  double r, z;           ///< a unit vector
+  double angle_deg = 0;  ///< from +z towards +r, -180 to 180; 0 along z or r
 };
 
 bool has_bore(const Outline& outline) { return bounding_box(outline).r_from > 0; }
@@ -54,7 +56,13 @@ Direction direction_at(double angle_deg) {
   if (std::fabs(angle) == 180) return {0, -1};
   if (std::fabs(angle) == 90) return {angle / 90, 0};
   if (angle == 0) return {0, 1};
-  return {std::sin(angle * pi / 180), std::cos(angle * pi / 180)};
+  return {std::sin(angle * pi / 180), std::cos(angle * pi / 180), angle};
+}
+
+std::string as_toml(const Direction& direction) {
+  if (direction.r == 0) return direction.z > 0 ? "\"+z\"" : "\"-z\"";
+  if (direction.z == 0) return direction.r > 0 ? "\"+r\"" : "\"-r\"";
+  return "{ angle_deg = " + toml_number(direction.angle_deg) + " }";
 }
 
 Direction read_magnetised(const Value& value, const SourceText& source) {
@@ -83,11 +91,12 @@ bool is_plain_name(const std::string& name) {
   });
 }
 
-Core read_core(const std::string& name, const Table& table, MaterialSources& sources) {
+Core read_core(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words) {
   const Value material = table.need("material", "Name the steel, for example material = \"demo soft steel\"");
   NamedLaw steel = read_soft_material(material, table.text(), sources);
   Shape shape = read_shape(table);
   table.refuse_unread_keys();
+  words = {std::move(steel.as_toml)};
   return {name, std::move(shape.outline), std::move(steel.law), std::move(steel.name)};
 }
 
@@ -105,7 +114,7 @@ Coil read_coil(const std::string& name, const Table& table) {
   return coil;
 }
 
-Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources) {
+Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words) {
   const Value material = table.need(
       "material", "Name the grade, or write material = { remanence_T = 1.2, recoil_permeability = 1.05 }");
   NamedGrade grade = read_magnet_material(material, table.text(), sources);
@@ -118,6 +127,7 @@ Magnet read_magnet(const std::string& name, const Table& table, MaterialSources&
     refuse(
         magnetised.place, "a magnetisation with a radial share needs a bore.",
         "On the axis it would point everywhere at once: draw the magnet as a tube, or use \"+z\" or \"-z\".");
+  words = {std::move(grade.as_toml), as_toml(direction)};
   const MagnetLaw law{grade.remanence_T * direction.r, grade.remanence_T * direction.z,
                       grade.recoil_permeability};
   return {name, std::move(shape.outline), law, std::move(grade.name)};

@@ -4,19 +4,22 @@
 #include <string>
 
 #include "apps/device_file/part_material.hpp"
+#include "apps/device_file/part_words.hpp"
 #include "apps/device_file/table.hpp"
 #include "solver/device/device.hpp"
 
 namespace coilpull {
 
+// words: set to how the file speaks of the part, in canonical form.
+
 /// [core.<name>]  material, shape. @throws BadDevice
-Core read_core(const std::string& name, const Table& table, MaterialSources& sources);
+Core read_core(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words);
 
 /// [coil.<name>]  shape, turns, circuit, sense, wire. @throws BadDevice, also when the wire does not fit
 Coil read_coil(const std::string& name, const Table& table);
 
 /// [magnet.<name>]  material, shape, magnetised. @throws BadDevice
-Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources);
+Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words);
 
 /// Letters, digits, _ and -: names become columns of tables and names of files.
 bool is_plain_name(const std::string& name);

@@ -14,7 +14,8 @@ namespace coilpull {
 namespace {
 
 constexpr std::size_t most_points = 1000;
-constexpr double same_place = 1e-9;  // of the profile's size
+constexpr double same_place = 1e-9;   // of the profile's size
+constexpr double same_radius = 1e-6;  // relative; the centre is then moved along the chord by what is left
 const char* const point_example = "{ r_mm = 4, z_mm = 0 }";
 
 struct ProfilePoint {
@@ -22,6 +23,7 @@ struct ProfilePoint {
   std::optional<Cut> cut = {};
   std::optional<Quantity> convex = {}, concave = {};  ///< radius of the edge that leads here
   std::optional<Point> through = {};                  ///< a point of the arc that leads here
+  std::optional<Point> centre = {};                   ///< of the arc that leads here
   Place place = {};
 };
 
@@ -54,23 +56,26 @@ std::optional<Cut> read_cut(const Table& table) {
   return Cut{chamfer ? Cut::chamfer : Cut::fillet, size.si, size.value.place};
 }
 
+/// <stem>_r_mm and <stem>_z_mm; not beside `other`, another way to give the arc.
+std::optional<Point> read_arc_point(const Table& table, const std::string& stem,
+                                    const std::optional<Quantity>& other) {
+  const auto r = find_length_m(table, stem + "_r"), z = find_length_m(table, stem + "_z");
+  for (const auto& given : {r, z})
+    if (given && other) refuse_both(*given, *other);
+  if (!r && !z) return std::nullopt;
+  const std::string advice = "A point has both coordinates.";
+  return Point{length_m(table, stem + "_r", advice).si, length_m(table, stem + "_z", advice).si};
+}
+
 void read_arc(const Table& table, ProfilePoint& point) {
   point.convex = find_radius_m(table, "convex_");
   point.concave = find_radius_m(table, "concave_");
-  const auto through_r = find_length_m(table, "through_r"), through_z = find_length_m(table, "through_z");
   if (point.convex && point.concave) refuse_both(*point.concave, *point.convex);
-  for (const auto& radius : {point.convex, point.concave}) {
-    if (radius && !(radius->si > 0)) refuse(radius->value.place, "has to be greater than 0.");
-    if (radius && through_r) refuse_both(*through_r, *radius);
-    if (radius && through_z) refuse_both(*through_z, *radius);
-  }
-  if (through_r && !through_z)
-    table.refuse_missing({"through_z_mm", "through_z_m", "through_z_in"},
-                         "A point of the arc has both coordinates.");
-  if (through_z && !through_r)
-    table.refuse_missing({"through_r_mm", "through_r_m", "through_r_in"},
-                         "A point of the arc has both coordinates.");
-  if (through_r) point.through = Point{through_r->si, through_z->si};
+  const auto& radius = point.convex ? point.convex : point.concave;
+  if (radius && !(radius->si > 0)) refuse(radius->value.place, "has to be greater than 0.");
+  point.through = read_arc_point(table, "through", radius);
+  const auto through_r = find_length_m(table, "through_r");
+  point.centre = read_arc_point(table, "centre", radius ? radius : through_r);
 }
 
 ProfilePoint read_point(const Value& value, const SourceText& text) {
@@ -139,6 +144,20 @@ DrawnArc arc_through(Point from, const ProfilePoint& to) {
       twice_area < 0};
 }
 
+DrawnArc arc_about(Point from, const ProfilePoint& to) {
+  const Point centre = *to.centre;
+  const double first = length(centre, from), second = length(centre, to.at);
+  if (!(std::fabs(first - second) <= same_radius * second))
+    refuse(to.place,
+           "the ends of the arc are " + mm_text(first) + " and " + mm_text(second) + " away from its centre.",
+           "Both are equally far: correct one of the three points.");
+  const double sine = cross(centre, from, to.at) / (first * second);
+  if (std::fabs(sine) < same_place && length(from, to.at) > first)
+    refuse(to.place, "half a turn about a centre could go either way.",
+           "Give a point of the arc instead, through_r_mm and through_z_mm.");
+  return {centre, sine > 0};
+}
+
 /// @param inside_left  the body lies left of the way the points are given
 DrawnLoop loop_of(const std::vector<ProfilePoint>& points, bool inside_left) {
   std::vector<DrawnPoint> drawn;
@@ -149,6 +168,7 @@ DrawnLoop loop_of(const std::vector<ProfilePoint>& points, bool inside_left) {
     if (to.convex) point.arc = arc_of_radius(from, to.at, *to.convex, inside_left);
     if (to.concave) point.arc = arc_of_radius(from, to.at, *to.concave, !inside_left);
     if (to.through) point.arc = arc_through(from, to);
+    if (to.centre) point.arc = arc_about(from, to);
     drawn.push_back(point);
   }
   return loop_through(drawn);

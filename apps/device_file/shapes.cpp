@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/device_file/shapes.hpp"
 
+#include <algorithm>
+
 #include "apps/device_file/read_profile.hpp"
 #include "apps/device_file/simple_shapes.hpp"
 
@@ -29,6 +31,17 @@ const std::vector<ShapeKind> shape_kinds = {
     {"profile", "profile = [{ r_mm = 0, z_mm = 0 }, { r_mm = 4, z_mm = 0 }, { r_mm = 0, z_mm = 9 }]",
      read_profile}};
 
+/// The edge that leads to the lowest point, innermost if there are several, stands first: so that a section
+/// is the same wherever its drawing began.
+Outline begun_at_the_bottom(Outline outline) {
+  const auto lower = [](const Edge& a, const Edge& b) {
+    return a.to.z != b.to.z ? a.to.z < b.to.z : a.to.r < b.to.r;
+  };
+  std::vector<Edge>& edges = outline.edges;
+  std::rotate(edges.begin(), std::min_element(edges.begin(), edges.end(), lower), edges.end());
+  return outline;
+}
+
 }  // namespace
 
 Shape read_shape(const Table& part) {
@@ -53,7 +66,7 @@ Shape read_shape(const Table& part) {
     part.refuse_misspelt(keys);
     refuse(part.place(), "has no shape.", std::string("For example ") + shape_kinds[0].example);
   }
-  return {kind->read(*found, part.text(), kind->example), *found};
+  return {begun_at_the_bottom(kind->read(*found, part.text(), kind->example)), *found};
 }
 
 }  // namespace coilpull

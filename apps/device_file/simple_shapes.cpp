@@ -96,6 +96,14 @@ void refuse_bore_as_wide(const Quantity& inner, const Quantity& outer) {
 
 }  // namespace
 
+Outline plain_body(const Box& box) {
+  return loop_through({{{box.r_from, box.z_from}},
+                       {{box.r_to, box.z_from}},
+                       {{box.r_to, box.z_to}},
+                       {{box.r_from, box.z_to}}})
+      .outline;
+}
+
 Outline read_tube(const Table& shape, const std::string& example) {
   const Quantity inner = radius_m(shape, "inner_", example);
   const Quantity outer = radius_m(shape, "outer_", example);

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/device_file/exact_text.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <optional>
+
+namespace coilpull {
+
+namespace {
+
+double read_as_mm(double number) { return number / 1000; }  // as keys.cpp does
+
+/// The shortest number of millimetres that reads as exactly this many metres. None for a few in a hundred of
+/// all doubles: dividing by 1000 passes over them.
+std::optional<std::string> in_mm(double metres) {
+  const double near = 1000 * metres;
+  char words[40];
+  for (int digits = 1; digits <= 17; ++digits) {
+    const auto end = std::to_chars(words, words + sizeof words, near, std::chars_format::general, digits).ptr;
+    *end = '\0';
+    if (read_as_mm(std::strtod(words, nullptr)) == metres) return toml_number(std::strtod(words, nullptr));
+  }
+  for (const double other : {std::nextafter(near, -HUGE_VAL), std::nextafter(near, HUGE_VAL)})
+    if (read_as_mm(other) == metres) return toml_number(other);
+  return std::nullopt;
+}
+
+std::string bracketed(const std::vector<std::string>& entries) {
+  std::string list;
+  for (const std::string& entry : entries) list += (list.empty() ? "" : ", ") + entry;
+  return "[" + list + "]";
+}
+
+}  // namespace
+
+std::string toml_number(double value) {
+  char words[40];
+  return {words, std::to_chars(words, words + sizeof words, value + 0.0).ptr};  // + 0.0: no -0
+}
+
+std::string toml_numbers(const std::vector<double>& list) {
+  std::vector<std::string> entries;
+  for (const double value : list) entries.push_back(toml_number(value));
+  return bracketed(entries);
+}
+
+std::string toml_text(const std::string& words) {
+  std::string quoted = "\"";
+  for (const char c : words) {
+    char code[8];
+    if (c == '"' || c == '\\')
+      quoted += {'\\', c};
+    else if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F)
+      quoted.append(code, static_cast<std::size_t>(std::snprintf(code, sizeof code, "\\u%04X", c)));
+    else
+      quoted += c;
+  }
+  return quoted + '"';
+}
+
+std::string toml_length(const std::string& stem, double metres) {
+  if (const auto mm = in_mm(metres)) return stem + "_mm = " + *mm;
+  return stem + "_m = " + toml_number(metres);
+}
+
+std::string toml_lengths(const std::string& stem, const std::vector<double>& metres) {
+  std::vector<std::string> entries;
+  for (const double value : metres) {
+    const auto mm = in_mm(value);
+    if (!mm) return stem + "_m = " + toml_numbers(metres);
+    entries.push_back(*mm);
+  }
+  return stem + "_mm = " + bracketed(entries);
+}
+
+}  // namespace coilpull

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace coilpull {
+
+// Numbers and texts as TOML that read back to the same bits.
+
+std::string toml_number(double value);                      ///< fewest digits
+std::string toml_numbers(const std::vector<double>& list);  ///< "[1, 2.5]"
+std::string toml_text(const std::string& words);            ///< in quotes
+
+/// "radius_mm = 4.5": in millimetres, or in metres where no number of millimetres reads back exactly.
+std::string toml_length(const std::string& stem, double metres);
+std::string toml_lengths(const std::string& stem, const std::vector<double>& metres);  ///< "stem_mm = [...]"
+
+}  // namespace coilpull

@@ -1,0 +1,262 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The canonical text of a device file says the same device, and only one text does.
+#include "apps/device_file/canonical_text.hpp"
+
+#include <filesystem>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "apps/device_file/exact_text.hpp"
+#include "tests/near.hpp"
+
+namespace coilpull {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+void check_same(const Outline& a, const Outline& b) {
+  REQUIRE(a.edges.size() == b.edges.size());
+  for (std::size_t i = 0; i < a.edges.size(); ++i) {
+    INFO("edge " << i);
+    CHECK(a.edges[i].from == b.edges[i].from);
+    CHECK(a.edges[i].to == b.edges[i].to);
+    REQUIRE(a.edges[i].centre.has_value() == b.edges[i].centre.has_value());
+    if (a.edges[i].centre) CHECK(*a.edges[i].centre == *b.edges[i].centre);
+  }
+}
+
+void check_same(const Core& a, const Core& b) {
+  INFO("core " << a.name);
+  CHECK(a.name == b.name);
+  CHECK(a.material == b.material);
+  check_same(a.outline, b.outline);
+  CHECK(a.law.index() == b.law.index());
+  for (const double b_T : {0.01, 0.5, 1.1, 1.7, 2.05, 2.6}) {
+    CHECK(evaluate(a.law, b_T).h == evaluate(b.law, b_T).h);
+    CHECK(evaluate(a.law, b_T).energy_density == evaluate(b.law, b_T).energy_density);
+  }
+}
+
+void check_same(const Coil& a, const Coil& b) {
+  INFO("coil " << a.name);
+  CHECK(a.name == b.name);
+  check_same(a.outline, b.outline);
+  CHECK(a.turns == b.turns);
+  CHECK(a.circuit == b.circuit);
+  CHECK(a.sense == b.sense);
+  REQUIRE(a.wire.has_value() == b.wire.has_value());
+  if (!a.wire) return;
+  CHECK(a.wire->bare_diameter == b.wire->bare_diameter);
+  CHECK(a.wire->overall_diameter == b.wire->overall_diameter);
+}
+
+void check_same(const Magnet& a, const Magnet& b) {
+  INFO("magnet " << a.name);
+  CHECK(a.name == b.name);
+  CHECK(a.material == b.material);
+  check_same(a.outline, b.outline);
+  CHECK(a.law.remanence_r_T == b.law.remanence_r_T);
+  CHECK(a.law.remanence_z_T == b.law.remanence_z_T);
+  CHECK(a.law.recoil_permeability == b.law.recoil_permeability);
+}
+
+void check_same(const Sensor& a, const Sensor& b) {
+  INFO("sensor " << a.name);
+  CHECK(a.name == b.name);
+  CHECK(a.at == b.at);
+  CHECK(a.face_radius == b.face_radius);
+  CHECK(a.moves == b.moves);
+}
+
+template <class Part>
+void check_all_same(const std::vector<Part>& a, const std::vector<Part>& b) {
+  REQUIRE(a.size() == b.size());
+  for (std::size_t i = 0; i < a.size(); ++i) check_same(a[i], b[i]);
+}
+
+/// To the last bit, all of it.
+void check_same(const Device& a, const Device& b) {
+  CHECK(a.title == b.title);
+  check_all_same(a.cores, b.cores);
+  check_all_same(a.coils, b.coils);
+  check_all_same(a.magnets, b.magnets);
+  check_all_same(a.sensors, b.sensors);
+  CHECK(a.moving == b.moving);
+  CHECK(a.displacements == b.displacements);
+  CHECK(a.circuits == b.circuits);
+  CHECK(a.currents_A == b.currents_A);
+  CHECK(a.background_bz_T == b.background_bz_T);
+  CHECK(a.tolerance == b.tolerance);
+}
+
+void check_reads_back(const DeviceFile& file, const fs::path& folder) {
+  const std::string words = canonical_text(file);
+  INFO(words);
+  const DeviceFile again = open_device_text(words, "canonical.toml", folder);
+  check_same(again.device, file.device);
+  CHECK(canonical_text(again) == words);
+}
+
+DeviceFile open(const std::string& text) { return open_device_text(text, "test.toml", ""); }
+
+const std::string iron =
+    "material = { law = \"froehlich\", saturation_polarization_T = 2.1, "
+    "half_field_A_per_m = 500 }\n";
+
+}  // namespace
+
+TEST_CASE("every example device reads back from its canonical text, to the last bit") {
+  const fs::path devices = fs::path(COILPULL_SOURCE_DIR) / "data/devices";
+  int seen = 0;
+  for (const auto& entry : fs::directory_iterator(devices)) {
+    INFO(entry.path().filename().string());
+    check_reads_back(open_device_file(entry.path()), devices);
+    ++seen;
+  }
+  CHECK(seen >= 3);
+}
+
+TEST_CASE("inches, gauges, arcs, tips, angles, tables, sensors and odd titles read back as well") {
+  check_reads_back(open(R"(title = "a \"quoted\" title,\ttab and \\ in it"
+tolerance = 3e-4
+[core.ball]
+material = { law = "brauer", k1 = 49.4, k2 = 1.46, k3 = 520.6 }
+ball = { radius_in = 0.3, centre_in = 0.7 }
+[core.cone]
+material = { h_A_per_m = [0, 100, 1000, 20000], b_T = [0, 0.31, 1.37, 1.93], saturation_polarization_T = 2.1 }
+cone = { from_radius_mm = 4.1, to_radius_mm = 1.3, from_mm = 21, to_mm = 33.7, fillet_mm = 0.3 }
+[core.turned]
+)" + iron + R"(
+profile = [{ diameter_in = 0.2, z_mm = 50 }, { r_mm = 9.1, z_mm = 50, fillet_in = 0.01 }, { r_mm = 9.2, z_mm = 55 },
+  { r_mm = 7.7, z_mm = 61.3, concave_radius_mm = 8.8 }, { r_mm = 3.3, z_mm = 63, convex_radius_mm = 30 },
+  { r_mm = 2.4, z_mm = 55, through_r_mm = 2.2, through_z_mm = 59 }]
+[coil.a]
+tube = { inner_diameter_in = 0.9, outer_diameter_in = 1.7, centre_in = 0.1, length_in = 0.7 }
+turns = 12.5
+circuit = "drive"
+sense = "-"
+wire = { awg = 22, insulation = "grade 1" }
+[coil.b]
+tube = { inner_radius_mm = 12, outer_radius_mm = 15, from_mm = 40, to_mm = 49, chamfer_mm = 0.7 }
+turns = 30
+wire = { diameter_mm = 0.4, insulation = "bare" }
+[magnet.ring]
+material = { remanence_G = 12300, recoil_permeability = 1.04 }
+tube = { inner_radius_mm = 2.3, outer_radius_mm = 5.1, from_mm = -9, to_mm = -3 }
+magnetised = { angle_deg = 397.3 }
+[magnet.back]
+material = "demo magnet 1.2 T"
+cylinder = { radius_mm = 3, from_mm = -30, to_mm = -20 }
+magnetised = "-z"
+[motion]
+moving = ["ring", "back"]
+displacement_in = { from = -0.07, to = 0.11, points = 8 }
+[current]
+together = true
+drive_mA = [-333, 0, 1, 1]
+b_A = 0.7
+[sensor.probe]
+r_in = 0.9
+z_in = -0.3
+face_diameter_in = 0.11
+moves_with = "back"
+[background]
+B_z_G = -0.47
+)"),
+                   "");
+}
+
+TEST_CASE("many rounded tips and corners, drawn with random numbers, read back to the last bit") {
+  std::mt19937 random(20240229);
+  std::uniform_real_distribution<double> share(0.1, 1);
+  for (int n = 0; n < 200; ++n) {
+    const auto number = [&] { return std::to_string(share(random)); };
+    const std::string from = "from_mm = " + std::to_string(8 * share(random)), length = number();
+    check_reads_back(open("[core.tip]\n" + iron + "cone = { from_radius_in = 0." + std::to_string(100 + n) +
+                          ", to_radius_mm = 0, " + from + ", to_mm = 11" + length.substr(1) +
+                          ", fillet_from_outer_mm = " + number() + ", fillet_to_outer_in = 0.01" +
+                          number().substr(2) + " }\n"),
+                     "");
+  }
+}
+
+TEST_CASE("the canonical text of a drawing does not depend on where and which way round it began") {
+  const std::vector<std::string> points = {"{ r_mm = 2, z_mm = 1 }", "{ r_mm = 6, z_mm = 1 }",
+                                           "{ r_mm = 6, z_mm = 9 }", "{ r_mm = 2, z_mm = 9 }"};
+  const std::string expected = canonical_text(
+      open("[core.a]\n" + iron +
+           "tube = { inner_diameter_mm = 4, outer_radius_m = 0.006, centre_mm = 5, length_mm = 8 }\n"));
+  for (std::size_t start = 0; start < 4; ++start)
+    for (const std::size_t step : {1u, 3u}) {
+      std::string list;
+      for (std::size_t i = 0; i < 4; ++i) list += points[(start + i * step) % 4] + ", ";
+      CHECK(canonical_text(open("[core.a]\n" + iron + "profile = [" + list + "]\n")) == expected);
+    }
+}
+
+TEST_CASE("every default is written out, ranges become lists, units become millimetres, tesla and ampere") {
+  const std::string words = canonical_text(open(R"([coil.drive]
+tube = { inner_diameter_m = 0.012, outer_radius_mm = 9, centre_mm = 1, length_mm = 8 }
+turns = 100
+[magnet.plunger]
+material = { remanence_mT = 1200, recoil_permeability = 1.05 }
+cylinder = { diameter_mm = 8, from_mm = 6, to_mm = 12 }
+magnetised = { angle_deg = 180 }
+[motion]
+moving = "plunger"
+displacement_mm = { from = 0, to = 2, points = 3 }
+[current]
+drive_mA = { from = -1500, to = 1500, points = 3 }
+)"));
+  CHECK(words == R"(title = ""
+tolerance = 0.001
+
+[coil.drive]
+tube = { inner_radius_mm = 6, outer_radius_mm = 9, from_mm = -3, to_mm = 5 }
+turns = 100
+circuit = "drive"
+sense = "+"
+
+[magnet.plunger]
+material = { remanence_T = 1.2, recoil_permeability = 1.05 }
+cylinder = { radius_mm = 4, from_mm = 6, to_mm = 12 }
+magnetised = "-z"
+
+[motion]
+moving = ["plunger"]
+displacement_mm = [0, 1, 2]
+
+[current]
+together = false
+drive_A = [-1.5, 0, 1.5]
+
+[background]
+B_z_T = 0
+)");
+}
+
+TEST_CASE(
+    "a length is written in as few digits as bring back its double, in metres where millimetres cannot") {
+  CHECK(toml_length("gap", 2.1 / 1000) == "gap_mm = 2.1");
+  CHECK(toml_length("gap", 0.007) == "gap_mm = 7");
+  CHECK(toml_length("gap", -0.0125) == "gap_mm = -12.5");
+  CHECK(toml_length("gap", 0) == "gap_mm = 0");
+  std::mt19937 random(7);
+  std::uniform_real_distribution<double> metres(1e-5, 1);
+  int in_mm = 0;
+  for (int n = 0; n < 1000; ++n) {
+    const double expected = metres(random);
+    const std::string words = toml_length("r", expected);
+    const std::size_t sign = words.find(" = ");
+    const bool is_mm = words.substr(0, sign) == "r_mm";
+    const double read = std::stod(words.substr(sign + 3));
+    CHECK((is_mm ? read / 1000 : read) == expected);
+    in_mm += is_mm;
+  }
+  CHECK(in_mm > 500);
+  CHECK(in_mm < 1000);
+}
+
+}  // namespace coilpull
