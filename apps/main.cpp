@@ -30,6 +30,7 @@ int run(int argc, char** argv) {
   CLI::Option* canonical = check->add_flag(
       "--canonical", "print the same device in mm, radii, from and to, every default written out");
   canonical->excludes(draw);
+  check->footer(check_help);
   check->callback([&] {
     code = canonical->count() > 0 ? run_check_canonical(check_file)
                                   : run_check(check_file, check_folder, half ? Halves::upper : Halves::both);
@@ -45,6 +46,7 @@ int run(int argc, char** argv) {
   table_verb->add_flag("--slopes", table.slopes, "also dF/dz, dF/di and incremental inductances");
   table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
+  table_verb->footer(table_help);
   table_verb->callback([&] {
     table.pictures.halves = half ? Halves::upper : Halves::both;
     code = run_table(table);
@@ -60,6 +62,7 @@ int run(int argc, char** argv) {
   field_verb->add_option("-o", field.folder, "folder for picture and field.vtu; default: <file stem>_out");
   field_verb->add_flag("!--no-files", field.files, "print only");
   field_verb->add_flag("--half-section", half, half_words);
+  field_verb->footer(field_help);
   field_verb->callback([&] {
     field.halves = half ? Halves::upper : Halves::both;
     code = run_field(field);

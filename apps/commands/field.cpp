@@ -9,6 +9,7 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
 #include "apps/commands/write_cells.hpp"
+#include "apps/commands/write_table.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/point_text.hpp"
 #include "apps/output/vtu_file.hpp"
@@ -44,12 +45,13 @@ void set_current(const std::string& given, const Device& device, std::vector<dou
 
 /// Picture and cells of the table's only row; without VTK a word on why there are no cells.
 std::string write_point(const std::filesystem::path& folder, const Device& device, const ForceTable& table,
-                        Halves halves) {
+                        Halves halves, Paths written) {
   const Measurement& row = table.rows.front();
   Mesher mesher;
   const auto solved = solve_point(device, row.displacement, row.currents_A, table.order, mesher);
-  if (!solved) return "";
-  Paths written = draw_field_into(folder, "field", device, table, row, solved->field, halves);
+  if (!solved) return written_text(written);
+  const Paths drawn = draw_field_into(folder, "field", device, table, row, solved->field, halves);
+  written.insert(written.end(), drawn.begin(), drawn.end());
   try {
     write_cells(folder / "field.vtu", device, *solved, row);
     written.push_back(folder / "field.vtu");
@@ -79,11 +81,13 @@ ExitCode run_field(const PointOptions& options) {
   file.device = at_one_point(std::move(file.device), options);
   std::filesystem::path folder;
   if (options.files) folder = results_folder(options.device_file, options.folder);
-  const ForceTable table = solve(file, 1, ProgressStyle::silent);
+  const ForceTable table = solve(file, {1, true}, ProgressStyle::silent);
   std::cout << file.device.title << "\n\n" << point_text(table) << std::flush;
   const ExitCode code = exit_code_for(table);
-  if (options.files && code != exit_stopped)
-    std::cout << "\n" << write_point(folder, file.device, table, options.halves);
+  if (options.files && code != exit_stopped) {
+    const Paths numbers = write_table(folder, "field.csv", table, options.device_file, file.device.title);
+    std::cout << "\n" << write_point(folder, file.device, table, options.halves, numbers);
+  }
   return code;
 }
 

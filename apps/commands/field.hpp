@@ -17,7 +17,7 @@ struct PointOptions {
   std::optional<double> displacement_mm = {};  ///< default: the first of the file
   std::vector<std::string> currents = {};      ///< "drive=4", in ampere; default: 0, or the file's only point
   std::filesystem::path folder = {};           ///< empty: <file stem>_out in the current folder
-  bool files = true;                           ///< field.png, .svg and .vtu; false: print only
+  bool files = true;  ///< field.csv, its metadata, .png, .svg and .vtu; false: print only
   Halves halves = Halves::both;
 };
 

@@ -13,10 +13,11 @@
 
 namespace coilpull {
 
-ForceTable solve(const DeviceFile& file, int threads, ProgressStyle style) {
+ForceTable solve(const DeviceFile& file, const SolveChoice& choice, ProgressStyle style) {
   Progress progress(std::cerr, style);
   SweepOptions options;
-  options.threads = threads;
+  options.threads = choice.threads;
+  options.slopes = choice.slopes;
   options.on_progress = [&](std::size_t rows_done, std::size_t rows) { progress.show(rows_done, rows); };
   options.stop_requested = stop_was_asked;
   watch_for_stop();

@@ -15,10 +15,14 @@
 
 namespace coilpull {
 
+struct SolveChoice {
+  int threads = 0;      ///< 0: as many as the machine has cores
+  bool slopes = false;  ///< also Measurement::slopes
+};
+
 /// The sweep as the program runs it: progress on standard error, Ctrl-C and SIGTERM stop it between points.
-/// threads = 0: as many as the machine has cores.
 /// @throws BadDevice  when parts overlap or come too close, in the words of the device file
-ForceTable solve(const DeviceFile& file, int threads, ProgressStyle style);
+ForceTable solve(const DeviceFile& file, const SolveChoice& choice, ProgressStyle style);
 
 /// The field of one point, for pictures and files.
 struct SolvedPoint {

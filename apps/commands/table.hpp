@@ -13,8 +13,9 @@ struct TableOptions {
   std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
   int threads = 0;                    ///< 0: as many as the machine has cores
   PictureChoice pictures = {};
-  bool vtu = false;    ///< fields along the stroke too
-  bool quiet = false;  ///< no progress and no summary; trouble is still told
+  bool slopes = false;  ///< columns of slopes too
+  bool vtu = false;     ///< fields along the stroke too
+  bool quiet = false;   ///< no progress and no summary; trouble is still told
 };
 
 /// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary, draws.

@@ -33,8 +33,9 @@ std::string variable_name(const std::string& text) {
 
 /// The unit in the QUDT vocabulary, for programs; people read schema:unitText.
 std::string qudt_name(const std::string& unit) {
-  static const std::map<std::string, std::string> names = {{"mm", "MilliM"}, {"A", "A"}, {"N", "N"},
-                                                           {"Wb", "WB"},     {"J", "J"}, {"T", "T"}};
+  static const std::map<std::string, std::string> names = {
+      {"mm", "MilliM"}, {"A", "A"},   {"N", "N"}, {"N/m", "N-PER-M"}, {"N/A", "N-PER-A"},
+      {"H", "H"},       {"Wb", "WB"}, {"J", "J"}, {"T", "T"}};
   return "http://qudt.org/vocab/unit/" + names.at(unit);
 }
 
@@ -97,13 +98,13 @@ Json how_it_was_made(const ForceTable& table, const Origin& origin) {
 
 }  // namespace
 
-std::string csvw_metadata(const ForceTable& table, const Origin& origin) {
+std::string csvw_metadata(const ForceTable& table, const Origin& origin, const std::string& csv_name) {
   Json columns = Json::array();
   for (const Column& column : table_columns(table)) columns.push_back(column_entry(column));
 
   Json metadata;
   metadata["@context"] = {"http://www.w3.org/ns/csvw", {{"@language", "en"}}};
-  metadata["url"] = "force_table.csv";
+  metadata["url"] = csv_name;
   metadata["dc:title"] = origin.title;
   metadata["dc:description"] =
       "Axial force on the moving parts against displacement and current. " + std::string(limits_of_the_table);

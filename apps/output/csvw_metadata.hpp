@@ -22,6 +22,7 @@ inline constexpr const char* limits_of_the_table =
 /// The whole of force_table.csv-metadata.json: a table description of "Metadata Vocabulary for Tabular
 /// Data", W3C Recommendation 17 December 2015 (CSVW), that tells the columns, their units, what the table
 /// was computed from, with what, and how well.
-std::string csvw_metadata(const ForceTable& table, const Origin& origin);
+/// @param csv_name  the file that is described, beside this one
+std::string csvw_metadata(const ForceTable& table, const Origin& origin, const std::string& csv_name);
 
 }  // namespace coilpull

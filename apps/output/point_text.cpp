@@ -10,7 +10,7 @@
 namespace coilpull {
 namespace {
 
-constexpr std::size_t label_width = 28;
+constexpr std::size_t label_width = 30;
 
 std::string line(std::string label, const std::string& text) {
   label.resize(std::max(label.size() + 1, label_width), ' ');
@@ -20,6 +20,18 @@ std::string line(std::string label, const std::string& text) {
 std::string direction(double force_N) {
   if (!(std::abs(force_N) > 0)) return "";
   return force_N > 0 ? "  (towards +z)" : "  (towards -z)";
+}
+
+std::string slopes_text(const ForceTable& table, const Slopes& slopes) {
+  std::string text = line("slope of the force",
+                          rounded(1e-3 * slopes.force_per_displacement, 5) + " N/mm along the displacement");
+  for (std::size_t k = 0; k < table.circuits.size(); ++k) {
+    text +=
+        line("force per ampere of " + table.circuits[k], rounded(slopes.force_per_current[k], 5) + " N/A");
+    text += line("incremental inductance " + table.circuits[k],
+                 rounded(1e3 * slopes.inductance[k][k], 5) + " mH");
+  }
+  return text;
 }
 
 }  // namespace
@@ -39,6 +51,7 @@ std::string point_text(const ForceTable& table) {
   for (std::size_t i = 0; i < row.sensors.size(); ++i)
     text += line("B at " + table.sensors[i],
                  "r " + rounded(row.sensors[i].br_T, 5) + " T, z " + rounded(row.sensors[i].bz_T, 5) + " T");
+  if (row.slopes) text += slopes_text(table, *row.slopes);
   text += line("mesh", std::to_string(table.triangles_most) + " triangles of order " +
                            std::to_string(table.order) + ", " + std::to_string(table.unknowns_most) +
                            " unknowns");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/output/table_columns.hpp"
 
+#include <algorithm>
 #include <limits>
 
 #include "apps/output/number_text.hpp"
@@ -82,6 +83,32 @@ void add_flux_densities(const ForceTable& table, std::vector<Column>& columns) {
   }
 }
 
+bool has_slopes(const ForceTable& table) {
+  return std::any_of(table.rows.begin(), table.rows.end(), [](const Measurement& row) { return row.slopes; });
+}
+
+/// A number of the row's slopes; NaN where the row has none.
+Value of_slopes(std::function<double(const Slopes&)> value) {
+  return [value = std::move(value)](const Measurement& row) { return row.slopes ? value(*row.slopes) : nan; };
+}
+
+void add_slopes(const ForceTable& table, std::vector<Column>& columns) {
+  columns.push_back(number("force_slope_N_per_m", "N/m", "Slope of force_N along the displacement.",
+                           of_slopes([](const Slopes& slopes) { return slopes.force_per_displacement; })));
+  for (std::size_t k = 0; k < table.circuits.size(); ++k)
+    columns.push_back(number("force_per_ampere_" + table.circuits[k] + "_N_per_A", "N/A",
+                             "Slope of force_N along the current in " + table.circuits[k] +
+                                 "; also that of its flux linkage along the displacement.",
+                             of_slopes([k](const Slopes& slopes) { return slopes.force_per_current[k]; })));
+  for (std::size_t k = 0; k < table.circuits.size(); ++k)
+    for (std::size_t l = 0; l < table.circuits.size(); ++l)
+      columns.push_back(number("incremental_inductance_" + table.circuits[k] + "_" + table.circuits[l] + "_H",
+                               "H",
+                               "Slope of the flux linkage of " + table.circuits[k] +
+                                   " along the current in " + table.circuits[l] + ".",
+                               of_slopes([k, l](const Slopes& slopes) { return slopes.inductance[k][l]; })));
+}
+
 }  // namespace
 
 std::vector<Column> table_columns(const ForceTable& table) {
@@ -89,6 +116,7 @@ std::vector<Column> table_columns(const ForceTable& table) {
   add_place_and_current(table, columns);
   add_force_and_linkage(table, columns);
   add_flux_densities(table, columns);
+  if (has_slopes(table)) add_slopes(table, columns);
   columns.push_back({"newton_steps", "", "Newton steps spent on the row.", Cell::count,
                      [](const Measurement& row) { return std::to_string(row.newton_steps); }});
   columns.push_back(

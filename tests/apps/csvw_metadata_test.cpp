@@ -25,7 +25,7 @@ TEST_CASE("SHA-256 gives the digests of the standard") {
 
 TEST_CASE("the metadata describes exactly the columns of the file, each with its unit") {
   const ForceTable table = plunger_table();
-  const Json metadata = Json::parse(csvw_metadata(table, origin));
+  const Json metadata = Json::parse(csvw_metadata(table, origin, "force_table.csv"));
   std::string header;
   for (const Json& column : metadata["tableSchema"]["columns"]) {
     const auto title = column["titles"].get<std::string>();
@@ -46,7 +46,7 @@ TEST_CASE("the metadata describes exactly the columns of the file, each with its
 
 TEST_CASE("the metadata tells what the table was made from, with what and how well") {
   const ForceTable table = plunger_table_with_a_lost_row();
-  const Json made = Json::parse(csvw_metadata(table, origin))["notes"][0];
+  const Json made = Json::parse(csvw_metadata(table, origin, "force_table.csv"))["notes"][0];
   CHECK(made["program"] == "coilpull " + program_version());
   CHECK(made["input"]["file"] == "pusher.toml");
   CHECK(made["input"]["sha256"] == sha256("abc"));
@@ -63,7 +63,7 @@ TEST_CASE("the metadata tells what the table was made from, with what and how we
 TEST_CASE("a column name that CSVW does not allow is percent-encoded, its title is not") {
   ForceTable table = plunger_table();
   table.cores = {"inner-sleeve"};
-  const Json columns = Json::parse(csvw_metadata(table, origin))["tableSchema"]["columns"];
+  const Json columns = Json::parse(csvw_metadata(table, origin, "force_table.csv"))["tableSchema"]["columns"];
   CHECK(columns[8]["name"] == "B_p99_inner%2Dsleeve_T");
   CHECK(columns[8]["titles"] == "B_p99_inner-sleeve_T");
 }
