@@ -5,15 +5,79 @@ namespace coilpull {
 
 const char* const first_help =
     R"(Start here:
-  1. Describe the device in a text file. data/devices/01_tube_pusher.toml is one to copy.
-  2. coilpull check pusher.toml              reads it, tells what it understood
-  3. coilpull table pusher.toml              every displacement and current: force_table.csv
-  4. coilpull field pusher.toml --displacement-mm 2 --current drive=4
+  1. Describe the device in a text file. This is a whole one, small.toml:
+
+       [coil.drive]
+       tube  = { inner_radius_mm = 6, outer_radius_mm = 9, from_mm = -5, to_mm = 5 }
+       turns = 100
+
+       [magnet.plunger]
+       material   = { remanence_T = 1.2, recoil_permeability = 1.05 }
+       cylinder   = { radius_mm = 4, from_mm = 0, to_mm = 8 }
+       magnetised = "+z"
+
+       [motion]
+       moving          = ["plunger"]
+       displacement_mm = { from = 0, to = 10, points = 11 }
+
+       [current]
+       drive_A = [-2, 0, 2]
+
+     data/devices/01_tube_pusher.toml explains every key; copy it and change it.
+  2. coilpull check small.toml               reads it, tells what it understood
+  3. coilpull table small.toml               every displacement and current: force_table.csv
+  4. coilpull field small.toml --displacement-mm 2 --current drive=1.5
                                              one point in full
+  coilpull check --help and so on: more about each.
 
 Signs: z runs along the axis; displacement, force and Bz count positive along +z; a positive current runs
-counter-clockwise seen from +z. Every force comes with the half width of its numerical error bar.
+counter-clockwise seen from +z, so that Bz inside its coil is positive.
+
+Words:
+  circuit       coils that carry the same current; a coil alone is a circuit of its own name
+  clearance     smallest distance between moving and fixed parts
+  coenergy      flux linkage times current, summed over the circuits, less the stored energy [J]; its slope
+                along the displacement at fixed currents is the force
+  displacement  how far the moving parts are shifted along +z from where the file draws them
+  error bar     half width of the range that the number is computed to; it knows nothing of the steel's
+                batch, the magnet's grade or a gap that is really wider
+  flux linkage  the flux through every single turn of a circuit, added up [Wb]; its rate of change is the
+                voltage that the motion induces
+  knee          where a magnet's curve bends down: driven past it, by heat or a reverse field, it loses
+                remanence for good. Not in the numbers: keep the magnet above it
+  recoil        the straight line on which a magnet's B follows its H above the knee; recoil_permeability is
+                its slope over that of air, about 1.05 for neodymium
+  remanence     B that a magnet keeps when steel closes its circuit, Br [T]; the first number of its grade
+  saturation    steel that is full: more current adds no more field than it would in air
 
 Exit codes: 0 good, 2 wrong input, 3 some row is not ok, 4 cannot write, 130 stopped.)";
+
+const char* const check_help =
+    R"(Tells every part with its size, volume and material, whether each winding holds its turns of wire, how
+many points the table has, and whether the parts clear each other over the whole stroke. Takes no time:
+do it first.
+
+  coilpull check small.toml
+  coilpull check small.toml -o small_out     and draws the device there, to scale
+  coilpull check --canonical small.toml      the same device as one plain file, to keep or compare)";
+
+const char* const table_help =
+    R"(Solves every displacement with every set of currents that the file asks for, and writes force_table.csv:
+force and flux linkages with their error bars, coenergy, flux density in the steel, sensors, and a status
+in each row; pictures stand beside it. The summary tells the strongest pull and push, where the force turns
+round, and what holds without current.
+
+  coilpull table small.toml                  into small_out/
+  coilpull table small.toml -o runs/monday   into that folder; other files in it stay
+
+Ctrl-C stops it and keeps the finished rows, the others are marked stopped. tolerance in the file sets the
+wanted error bar as a fraction of the largest force: 0.001 when nothing is said; 0.01 is quicker.)";
+
+const char* const field_help =
+    R"(Solves one displacement and one set of currents, of the table or not, and prints all that is known.
+
+  coilpull field small.toml                                            the first displacement, no current
+  coilpull field small.toml --displacement-mm 2 --current drive=1.5
+  coilpull field two.toml --current drive=4 --current hold=-1          one --current for each circuit)";
 
 }  // namespace coilpull

@@ -3,6 +3,10 @@
 
 namespace coilpull {
 
-extern const char* const first_help;  ///< the end of --help: where a newcomer starts
+// What stands below the options in the answer to --help.
+extern const char* const first_help;  ///< of the program: where a newcomer starts, and each word of the trade
+extern const char* const check_help;
+extern const char* const table_help;
+extern const char* const field_help;
 
 }  // namespace coilpull
