@@ -17,12 +17,21 @@ constexpr double widest = 700, left = 70, top = 66, right_margin = 110;
 constexpr int lines_wanted = 40;
 constexpr double pixels_per_point = 1.5;
 
-/// The parts and as much air around them as shows how the flux returns.
-Box window_of(const Device& device, double displacement) {
+/// The parts and as much air around them as shows how the flux returns, within the half circle of the mesh.
+Box window_of(const FieldSample& sample, const Device& device, double displacement) {
   const Box box = box_around(drawn_parts(device, displacement));
-  const double air =
-      0.28 * std::min(box.r_to, (box.z_to - box.z_from)) + 0.06 * std::max(box.r_to, box.z_to - box.z_from);
-  return {0, box.r_to + air, box.z_from - air, box.z_to + air};
+  const double length = box.z_to - box.z_from;
+  const double low = sample.at.row(1).minCoeff(), high = sample.at.row(1).maxCoeff();
+  const double centre = (low + high) / 2, radius = (high - low) / 2;
+  const auto with_air = [&](double air) { return Box{0, box.r_to + air, box.z_from - air, box.z_to + air}; };
+  double air = 0.28 * std::min(box.r_to, length) + 0.06 * std::max(box.r_to, length);
+  const double least = 0.3 * air;
+  while (air > least) {
+    const Box window = with_air(air);
+    if (std::hypot(window.r_to, std::max(centre - window.z_from, window.z_to - centre)) < radius) break;
+    air *= 0.95;
+  }
+  return with_air(air);
 }
 
 /// A step of psi that gives about so many lines within the window, and reads well as flux.
@@ -143,7 +152,7 @@ void draw_colour_scale(Canvas& canvas, const Area& bar, double highest_T) {
 
 Canvas draw_field(const FieldSample& sample, const Device& device, double displacement,
                   const std::string& below, Halves halves) {
-  const Box window = window_of(device, displacement);
+  const Box window = window_of(sample, device, displacement);
   const double sides = halves == Halves::both ? 2 : 1, tallest = halves == Halves::both ? 520 : 400;
   const double scale = std::min(widest / (window.z_to - window.z_from), tallest / (sides * window.r_to));
   const double length = scale * (window.z_to - window.z_from), half = scale * window.r_to;
