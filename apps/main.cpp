@@ -43,6 +43,7 @@ int run(int argc, char** argv) {
   table_verb->add_option("--threads", table.threads, "default: one a core")->check(CLI::Range(1, 1024));
   table_verb->add_flag("!--no-pictures", table.pictures.wanted, "write numbers only");
   table_verb->add_flag("--half-section", half, half_words);
+  table_verb->add_flag("--body-forces", table.bodies, "also the axial force on every body");
   table_verb->add_flag("--slopes", table.slopes, "also dF/dz, dF/di and incremental inductances");
   table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");

@@ -86,8 +86,9 @@ Paths draw_field_into(const fs::path& folder, const std::string& stem, const Dev
   const std::string below = "flux density and flux lines at " + shortest(in_mm(row.displacement)) + " mm" +
                             (currents.empty() ? "" : ", " + currents) + "; force " + with_bar(row.force_N) +
                             " N";
-  return write_picture(draw_field(sample(field, divisions_for(field)), device, row.displacement, below, halves), folder,
-                       stem, device.title);
+  return write_picture(
+      draw_field(sample(field, divisions_for(field)), device, row.displacement, below, halves), folder, stem,
+      device.title);
 }
 
 }  // namespace coilpull

@@ -81,7 +81,7 @@ ExitCode run_field(const PointOptions& options) {
   file.device = at_one_point(std::move(file.device), options);
   std::filesystem::path folder;
   if (options.files) folder = results_folder(options.device_file, options.folder);
-  const ForceTable table = solve(file, {1, true}, ProgressStyle::silent);
+  const ForceTable table = solve(file, {1, true, true}, ProgressStyle::silent);
   std::cout << file.device.title << "\n\n" << point_text(table) << std::flush;
   const ExitCode code = exit_code_for(table);
   if (options.files && code != exit_stopped) {

@@ -19,7 +19,7 @@ ExitCode run_table(const TableOptions& options) {
 
   if (options.vtu) require_vtu();
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
-  const ForceTable table = solve(file, {options.threads, options.slopes}, style);
+  const ForceTable table = solve(file, {options.threads, options.slopes, options.bodies}, style);
 
   Paths written = write_table(folder, "force_table.csv", table, options.device_file, file.device.title);
   if (options.quiet)

@@ -13,6 +13,7 @@ struct TableOptions {
   std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
   int threads = 0;                    ///< 0: as many as the machine has cores
   PictureChoice pictures = {};
+  bool bodies = false;  ///< columns of the force on every body too
   bool slopes = false;  ///< columns of slopes too
   bool vtu = false;     ///< fields along the stroke too
   bool quiet = false;   ///< no progress and no summary; trouble is still told

@@ -51,6 +51,8 @@ std::string point_text(const ForceTable& table) {
   for (std::size_t i = 0; i < row.sensors.size(); ++i)
     text += line("B at " + table.sensors[i],
                  "r " + rounded(row.sensors[i].br_T, 5) + " T, z " + rounded(row.sensors[i].bz_T, 5) + " T");
+  for (std::size_t k = 0; k < row.body_force_N.size(); ++k)
+    text += line("force on " + table.bodies[k], rounded(row.body_force_N[k], 6) + " N");
   if (row.slopes) text += slopes_text(table, *row.slopes);
   text += line("mesh", std::to_string(table.triangles_most) + " triangles of order " +
                            std::to_string(table.order) + ", " + std::to_string(table.unknowns_most) +

@@ -116,6 +116,11 @@ std::vector<Column> table_columns(const ForceTable& table) {
   add_place_and_current(table, columns);
   add_force_and_linkage(table, columns);
   add_flux_densities(table, columns);
+  for (std::size_t k = 0; k < table.bodies.size(); ++k)
+    columns.push_back(
+        number("force_" + table.bodies[k] + "_N", "N",
+               "Axial force on " + table.bodies[k] + ", positive towards +z: what holds it must bear it.",
+               [k](const Measurement& row) { return at_or(row.body_force_N, k, nan); }));
   if (has_slopes(table)) add_slopes(table, columns);
   columns.push_back({"newton_steps", "", "Newton steps spent on the row.", Cell::count,
                      [](const Measurement& row) { return std::to_string(row.newton_steps); }});

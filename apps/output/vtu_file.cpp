@@ -35,7 +35,8 @@ MakeVtu open_module() {
     if (void* found = ::dlsym(module, make_vtu_name)) return reinterpret_cast<MakeVtu>(found);
     throw NoVtu(place.string() + " is of another build.");
   }
-  throw NoVtu("this build has no VTK. In the source tree: bash apps/install_packages viewer, then build again.");
+  throw NoVtu(
+      "this build has no VTK. In the source tree: bash apps/install_packages viewer, then build again.");
 }
 
 MakeVtu module() {

@@ -46,7 +46,9 @@ struct Measurement {
   std::vector<double> b_p99_T;        ///< one per core: |B| that 99 % of its volume stays below
   std::vector<SensorField> sensors;   ///< one per sensor
   std::optional<Slopes> slopes = {};  ///< when asked for, and the row is usable
-  int newton_steps = 0;               ///< all steps spent on this row
+  std::vector<double> body_force_N =
+      {};                ///< when asked for: axial force on each body, see measure/bodies.hpp
+  int newton_steps = 0;  ///< all steps spent on this row
   RowStatus status = RowStatus::ok;
   std::string why = {};  ///< what to tell the person when status is not ok
 };

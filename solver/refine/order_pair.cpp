@@ -5,6 +5,7 @@
 
 #include "solver/device/make_problem.hpp"
 #include "solver/device/roles.hpp"
+#include "solver/measure/bodies.hpp"
 
 namespace coilpull {
 namespace {
@@ -59,6 +60,17 @@ double PairSolver::force_one_order_below(const Eigen::VectorXd& currents_A) {
   }
   const Field field = below_->solve(currents_A);
   return field.report.usable() ? force_below_->on(field) : std::numeric_limits<double>::quiet_NaN();
+}
+
+std::vector<double> PairSolver::body_forces(const OrderPair& pair) {
+  if (on_bodies_.empty())
+    for (const std::vector<std::string>& body : bodies_of(*mesh_)) {
+      const ForceWeight weight(*high_.space(), roles_for(body, mesh_->region_names));
+      on_bodies_.emplace_back(*high_.space(), weight);
+    }
+  std::vector<double> forces;
+  for (const AxialForce& force : on_bodies_) forces.push_back(force.on(pair.high));
+  return forces;
 }
 
 Slopes PairSolver::slopes(const OrderPair& pair, const Eigen::VectorXd& currents_A) {

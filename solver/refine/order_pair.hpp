@@ -39,6 +39,9 @@ public:
   /// Slopes at a usable pair.
   Slopes slopes(const OrderPair& pair, const Eigen::VectorXd& currents_A);
 
+  /// Axial force on each body of the mesh [N], see measure/bodies.hpp, from the enriched field.
+  std::vector<double> body_forces(const OrderPair& pair);
+
   int unknowns() const { return high_.unknowns(); }
 
 private:
@@ -47,6 +50,7 @@ private:
   FieldSolver low_, high_;
   ForceWeight weight_;
   AxialForce force_low_, force_high_;
+  std::vector<AxialForce> on_bodies_;
   std::unique_ptr<FieldSolver> below_;
   std::unique_ptr<AxialForce> force_below_;
 };

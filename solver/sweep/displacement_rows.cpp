@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "meshing/bad_section.hpp"
+#include "solver/measure/bodies.hpp"
 #include "solver/measure/saturation.hpp"
 #include "solver/measure/sensor.hpp"
 #include "solver/refine/order_pair.hpp"
@@ -115,6 +116,7 @@ void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, D
     row.newton_steps = pair.newton_steps;
     if (pair.usable) {
       measure(device, pair, row);
+      if (plan.bodies == AskBodies::yes) row.body_force_N = solver.body_forces(pair);
       if (plan.slopes == AskSlopes::yes) row.slopes = solver.slopes(pair, vector_of(device.currents_A[set]));
       all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;
       all.force_scattered_N[set] = pair.scattered_N;
@@ -173,6 +175,8 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
     PairSolver solver(mesh, device, plan.order, plan.resolution.outer_ratio);
     all.triangles = static_cast<int>(mesh->triangles.cols());
     all.unknowns = solver.unknowns();
+    if (plan.bodies == AskBodies::yes)
+      for (const std::vector<std::string>& body : bodies_of(*mesh)) all.bodies.push_back(body_name(body));
     solve_all(device, solver, plan, all);
     if (!all.anchors.empty() && !(plan.stop_requested && plan.stop_requested()))
       solve_elsewhere(device, displacement, mesher, plan, all);

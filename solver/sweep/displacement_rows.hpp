@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <string>
 #include <vector>
 
 #include "meshing/mesh_section.hpp"
@@ -24,19 +25,22 @@ struct DisplacementRows {
   std::vector<double> force_difference_N;                  ///< order p + 1 minus order p; NaN when unusable
   std::vector<double> force_scattered_N;                   ///< see OrderPair
   std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
-  std::vector<Anchor> anchors;  ///< first, middle and last set of currents, when asked for
+  std::vector<Anchor> anchors;      ///< first, middle and last set of currents, when asked for
+  std::vector<std::string> bodies;  ///< names of the bodies, when asked for
   int triangles = 0;
   int unknowns = 0;
 };
 
 enum class AskAnchors { no, yes };
 enum class AskSlopes { no, yes };
+enum class AskBodies { no, yes };
 
 struct RowsPlan {
   int order = 3;  ///< p; published is p + 1
   Resolution resolution = {};
   AskAnchors anchors = AskAnchors::no;
   AskSlopes slopes = AskSlopes::no;
+  AskBodies bodies = AskBodies::no;
   std::function<bool()> stop_requested = {};
   std::function<void()> on_row = {};
 };

@@ -13,6 +13,8 @@ struct ForceTable {
   std::vector<std::string> circuits;
   std::vector<std::string> cores;
   std::vector<std::string> sensors;
+  std::vector<std::string> bodies =
+      {};                         ///< of Measurement::body_force_N; parts that touch are one: "post+plate"
   std::vector<Measurement> rows;  ///< displacements.size() * currents.size()
   std::size_t currents_per_displacement = 0;
 

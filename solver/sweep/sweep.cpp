@@ -77,6 +77,7 @@ private:
     plan.resolution = resolution_[index];
     plan.anchors = is_anchor(index, solved_.size()) ? AskAnchors::yes : AskAnchors::no;
     plan.slopes = options_.slopes ? AskSlopes::yes : AskSlopes::no;
+    plan.bodies = options_.bodies ? AskBodies::yes : AskBodies::no;
     plan.stop_requested = options_.stop_requested;
     plan.on_row = [this] {
       const std::lock_guard<std::mutex> lock(mutex_);
@@ -91,7 +92,9 @@ private:
   }
 
   ForceTable table() const {
-    ForceTable table{device_.circuits, {}, {}, {}, device_.currents_A.size()};
+    ForceTable table;
+    table.circuits = device_.circuits;
+    table.currents_per_displacement = device_.currents_A.size();
     for (const Core& core : device_.cores) table.cores.push_back(core.name);
     for (const Sensor& sensor : device_.sensors) table.sensors.push_back(sensor.name);
     table.tolerance_asked = device_.tolerance;
@@ -99,6 +102,7 @@ private:
     for (const DisplacementRows& at : solved_) {
       table.rows.insert(table.rows.end(), at.rows.begin(), at.rows.end());
       if (at.triangles == 0) continue;
+      if (table.bodies.empty()) table.bodies = at.bodies;
       table.triangles_least =
           table.triangles_least == 0 ? at.triangles : std::min(table.triangles_least, at.triangles);
       table.triangles_most = std::max(table.triangles_most, at.triangles);

@@ -14,6 +14,7 @@ struct SweepOptions {
   int threads = 0;  ///< 0: as many as the machine has cores
   MesherOptions mesher = {};
   bool slopes = false;  ///< also Measurement::slopes
+  bool bodies = false;  ///< also Measurement::body_force_N
   std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
       {};  ///< called from worker threads, one at a time
   std::function<bool()> stop_requested =

@@ -165,7 +165,10 @@ TEST_CASE("a gap and a wall thinner than the sizes asked for are meshed as fine 
       {block("rod", 0, 9.9, -10, 10), block("tube", 10, 14, -10, 10), block("foil", 14.05, 14.1, -5, 5)},
       {0, 0.05},
       {4e-3, {}}};
-  const Mesh mesh = checked_mesh(section);
+  MesherOptions options;
+  options.quality_above = 0.1;
+  const Mesh mesh = Mesher(options).mesh(section);
+  CHECK(quality(mesh).worst >= 0.1);
   check_areas(mesh, section);
   double longest = 0;
   for (int t = 0; t < mesh.triangles.cols(); ++t)

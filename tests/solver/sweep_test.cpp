@@ -61,6 +61,24 @@ TEST_CASE("slopes come when asked for, and agree with differences along the tabl
         near((table.rows[8].linkage_Wb[0].value - table.rows[6].linkage_Wb[0].value) / 0.4, 2e-3));
 }
 
+TEST_CASE("forces on all bodies come when asked for and add up to nothing; parts that touch are one body") {
+  Device device = small_table();
+  device.cores.push_back(
+      core("cap", rectangle(0, 4e-3, 11e-3, 13e-3), FroehlichLaw{2.1, 500}));  // glued to the rod
+  device.moving.push_back("cap");
+  device.displacements = {10e-3};
+  SweepOptions options;
+  options.bodies = true;
+  const ForceTable table = sweep(device, options);
+  REQUIRE(table.bodies == std::vector<std::string>{"tube", "cap+rod", "coil"});
+  for (const Measurement& row : table.rows) {
+    CHECK(row.body_force_N[1] == near(row.force_N.value, 1e-9));  // the moving group, with the same weight
+    double sum = 0;
+    for (const double force : row.body_force_N) sum += force;
+    CHECK(std::abs(sum) < row.force_N.error);
+  }
+}
+
 TEST_CASE("a tolerance out of reach of the rounds allowed is marked, and the bars stand") {
   Device device = small_table();
   device.displacements = {10e-3};
