@@ -42,16 +42,8 @@ std::vector<char> prescribed_values(const Space& space, const DofMap& dofs, cons
                  ends);
     for (const int dof : ends) claim(value[dof], zero);
   }
-  for (int t = 0; t < triangles; ++t) {  // the layers: air triangles that touch parts of one kind only
-    if (roles[space.mesh->region_of[t]] != Role::free) continue;
-    dofs.of_triangle(t, own);
-    int touches = 0;
-    for (int i = 0; i < 3; ++i) touches |= touched[own[i]];
-    if (touches == 1 || touches == 2)
-      for (int i = 0; i < weight_size; ++i) claim(value[own[i]], touches == 2 ? one_layer : zero_layer);
-  }
-  // Where the two layers meet, neither is kept: an unknown shared by triangles of both kinds is free again.
-  std::vector<int> near(dofs.size(), 0);
+  // The layers: air triangles that touch parts of one kind. Where the two kinds meet, neither layer is kept.
+  std::vector<int> near(dofs.size(), 0);  // kinds of parts that the triangles of an unknown touch
   for (int t = 0; t < triangles; ++t) {
     if (roles[space.mesh->region_of[t]] != Role::free) continue;
     dofs.of_triangle(t, own);
@@ -60,7 +52,7 @@ std::vector<char> prescribed_values(const Space& space, const DofMap& dofs, cons
     for (int i = 0; i < weight_size; ++i) near[own[i]] |= touches;
   }
   for (int i = 0; i < dofs.size(); ++i)
-    if (near[i] == 3 && (value[i] == zero_layer || value[i] == one_layer)) value[i] = unset;
+    if (near[i] == 1 || near[i] == 2) claim(value[i], near[i] == 2 ? one_layer : zero_layer);
   return value;
 }
 

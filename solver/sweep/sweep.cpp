@@ -32,14 +32,14 @@ public:
         resolution_(solved_.size(), resolution_for(device.tolerance)) {}
 
   ForceTable run() {
-    std::vector<std::size_t> todo(solved_.size());
-    for (std::size_t i = 0; i < todo.size(); ++i) todo[i] = i;
-    rows_planned_ = todo.size() * device_.currents_A.size();
-    for (int round = 0; !todo.empty(); ++round) {
-      solve(todo);
-      todo.clear();
-      if (round + 1 < most_rounds && !stopped()) todo = to_be_refined(table());
-      rows_planned_ += todo.size() * device_.currents_A.size();
+    std::vector<std::size_t> due(solved_.size());
+    for (std::size_t i = 0; i < due.size(); ++i) due[i] = i;
+    rows_planned_ = due.size() * device_.currents_A.size();
+    for (int round = 0; !due.empty(); ++round) {
+      solve(due);
+      due.clear();
+      if (round + 1 < most_rounds && !stopped()) due = to_be_refined(table());
+      rows_planned_ += due.size() * device_.currents_A.size();
     }
     ForceTable result = table();
     mark_wide_bars(result);
@@ -49,7 +49,7 @@ public:
 private:
   bool stopped() const { return options_.stop_requested && options_.stop_requested(); }
 
-  void solve(const std::vector<std::size_t>& todo) {
+  void solve(const std::vector<std::size_t>& due) {
     const std::size_t wanted =
         options_.threads > 0 ? options_.threads : std::max(1u, std::thread::hardware_concurrency());
     std::atomic<std::size_t> next{0};
@@ -58,14 +58,14 @@ private:
       try {
         Mesher mesher(options_.mesher);
         mesher.start();
-        for (std::size_t k = next++; k < todo.size(); k = next++) solve_one(todo[k], mesher);
+        for (std::size_t k = next++; k < due.size(); k = next++) solve_one(due[k], mesher);
       } catch (...) {
         const std::lock_guard<std::mutex> lock(mutex_);
         if (!trouble) trouble = std::current_exception();
       }
     };
     std::vector<std::thread> threads;
-    for (std::size_t i = 1; i < std::min(wanted, todo.size()); ++i) threads.emplace_back(work);
+    for (std::size_t i = 1; i < std::min(wanted, due.size()); ++i) threads.emplace_back(work);
     work();
     for (std::thread& thread : threads) thread.join();
     if (trouble) std::rethrow_exception(trouble);
@@ -121,16 +121,16 @@ private:
 
   /// Displacements with a bar too wide, their resolution raised by what the bar asks for.
   std::vector<std::size_t> to_be_refined(const ForceTable& table) {
-    std::vector<std::size_t> todo;
+    std::vector<std::size_t> due;
     for (std::size_t i = 0; i < solved_.size(); ++i) {
       double widest = 0;
       for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
       if (!(widest > allowed(table))) continue;
       resolution_[i] = finer(resolution_[i], widest / allowed(table));
-      todo.push_back(i);
+      due.push_back(i);
     }
-    return todo;
+    return due;
   }
 
   void mark_wide_bars(ForceTable& table) const {
