@@ -27,7 +27,7 @@ ExitCode run_check(const std::filesystem::path& device_file, const std::filesyst
                    Halves halves) {
   const DeviceFile file = open_device_file(device_file);
   std::cout << device_text(file.device);
-  for (const std::string& warning : device_warnings(file.device)) std::cout << "warning: " << warning << "\n";
+  std::cout << warning_lines(file.device);
   refuse_parts_that_meet(file);
   std::cout << "The parts clear each other at every displacement.\n";
   if (picture_folder.empty()) return exit_good;

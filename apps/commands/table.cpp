@@ -9,6 +9,7 @@
 #include "apps/commands/write_cells.hpp"
 #include "apps/commands/write_table.hpp"
 #include "apps/device_file/read_device_file.hpp"
+#include "apps/output/device_text.hpp"
 #include "apps/output/summary.hpp"
 #include "apps/output/vtu_file.hpp"
 
@@ -25,7 +26,8 @@ ExitCode run_table(const TableOptions& options) {
   if (options.quiet)
     std::cerr << trouble_text(table);
   else
-    std::cout << file.device.title << "\n\n" << summary_text(table, file.device.moving) << std::flush;
+    std::cout << file.device.title << "\n\n"
+              << summary_text(table, file.device.moving) << warning_lines(file.device) << std::flush;
 
   const ExitCode code = exit_code_for(table);
   if (options.pictures.wanted && code != exit_stopped) {

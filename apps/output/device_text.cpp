@@ -146,4 +146,10 @@ std::vector<std::string> device_warnings(const Device& device) {
   return warnings;
 }
 
+std::string warning_lines(const Device& device) {
+  std::string text;
+  for (const std::string& warning : device_warnings(device)) text += "warning: " + warning + "\n";
+  return text;
+}
+
 }  // namespace coilpull

@@ -14,4 +14,7 @@ std::string device_text(const Device& device);
 /// What a practitioner would ask about before spending time on the table; empty: nothing.
 std::vector<std::string> device_warnings(const Device& device);
 
+/// The same, a line each: "warning: ...".
+std::string warning_lines(const Device& device);
+
 }  // namespace coilpull
