@@ -97,12 +97,14 @@ void check_stroke(const Device& device) {
       throw BadSection(bad.first, bad.second, where);
     }
     if (!(closest.distance < least)) continue;
+    char how[60] = "touches";
+    if (closest.distance > coincident * outer.radius)
+      std::snprintf(how, sizeof how, "comes within %.3g mm of", 1e3 * closest.distance);
     std::snprintf(
         where, sizeof where,
-        "at displacement %.6g mm the moving part %s comes within %.3g mm of the fixed part %s; the least "
-        "allowed is %.3g mm. Leave a stated residual gap instead of contact.",
-        1e3 * displacement, closest.moving.c_str(), 1e3 * closest.distance, closest.fixed.c_str(),
-        1e3 * least);
+        "at displacement %.6g mm the moving part %s %s the fixed part %s; the least distance allowed is "
+        "%.3g mm. Leave a stated residual gap instead of contact.",
+        1e3 * displacement, closest.moving.c_str(), how, closest.fixed.c_str(), 1e3 * least);
     throw BadSection(closest.moving, closest.fixed, where);
   }
 }

@@ -127,6 +127,19 @@ TEST_CASE("parts that collide somewhere along the stroke are refused before anyt
   CHECK_THROWS_AS(sweep(device), BadSection);
 }
 
+TEST_CASE("a moving part that touches a fixed one is named, with the displacement and the gap to leave") {
+  Device device = small_table();
+  device.cores.push_back(core("stop", rectangle(0, 4e-3, 21e-3, 23e-3), FroehlichLaw{2.1, 500}));
+  device.displacements = {0, 10e-3};
+  std::string said;
+  try {
+    sweep(device);
+  } catch (const BadSection& bad) {
+    said = bad.what();
+  }
+  CHECK(said.find("at displacement 10 mm the moving part rod touches the fixed part stop") == 0);
+}
+
 TEST_CASE("a device without steel and without magnets pulls like two coils") {
   // Coaxial coils, like currents: attraction; the published figure is checked elsewhere, here sign and
   // symmetry.
