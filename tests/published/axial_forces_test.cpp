@@ -6,8 +6,7 @@
 // A magnet pulls itself a little, by the error that its mesh makes at its edges, whatever stands beside it;
 // where the coil is weak and near, that is nearly all of the error. So the pull between the two, half the
 // difference between both senses of one source, is asked for to 2e-5 of each figure (left: 2e-6), and the
-// force itself to a fraction of the largest of its table: order 3 leaves 2e-4, the thin coil up to 8e-4,
-// order 4 a tenth of that.
+// force itself to 1e-4 of the largest of its table, 2e-4 for the thin coil at order 3.
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
@@ -43,7 +42,15 @@ double peak_of(const std::vector<ForceRow>& rows) {
   return peak;
 }
 
-const Resolution fine = {2.0};
+/// Twice as fine as by default, and seven times smaller at the magnet's edges, where its pull on itself
+/// arises.
+Resolution fine_at_edges() {
+  Resolution resolution;
+  resolution.fineness = 2;
+  resolution.at_corner = 0.02;
+  return resolution;
+}
+const Resolution fine = fine_at_edges();
 
 /// Magnet and coil, both centred on z = 0; the magnet moves.
 struct MagnetAndCoil {
@@ -71,7 +78,7 @@ TEST_CASE("a magnet and a coil pull each other as their current sheets do") {
       const double distance = at_no_gap + row.position;
       const auto solved = path.solve(pair.device(), distance, {{current_A}, {-current_A}});
       CHECK(0.5 * (solved[0].force_N - solved[1].force_N) == near(row.force_N, 2e-5));
-      CHECK(std::abs(solved[0].force_N - row.force_N) < 2e-3 * peak_N);
+      CHECK(std::abs(solved[0].force_N - row.force_N) < 1e-4 * peak_N);
       const Solved better = published.solve(pair.device(), distance, {{current_A}}).front();
       CHECK(std::abs(better.force_N - row.force_N) < 1e-4 * peak_N);
     }
@@ -107,7 +114,8 @@ TEST_CASE("a magnet pulls a thin coil through whose bore it slides") {
       thick += across.weight[i] * of_sheet(0.010 + 0.0005 * across.at[i], row.position);
     const auto solved = path.solve(pair.device(), row.position, {{1}, {-1}});
     CHECK(0.5 * (solved[0].force_N - solved[1].force_N) == near(thick, 2e-5));
-    CHECK(std::abs(solved[0].force_N - thick) < 2e-3 * peak_of(rows));
+    // The thin coil is weak, 0.25 N: the magnet's pull on itself, up to 5e-5 N at order 3, is 2e-4 of that.
+    CHECK(std::abs(solved[0].force_N - thick) < 2e-4 * peak_of(rows));
     const Solved better = published.solve(pair.device(), row.position, {{1}}).front();
     CHECK(std::abs(better.force_N - thick) < 1e-4 * peak_of(rows));
   }
