@@ -44,6 +44,23 @@ Approach closest_approach(const Device& device, const std::vector<Region>& parts
   return closest;
 }
 
+/// Parts of one group keep their distance along the stroke: they touch, or leave a gap that can be solved.
+void check_gaps_within_groups(const Device& device, const std::vector<Region>& parts, double least,
+                              double touching) {
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    for (std::size_t j = i + 1; j < parts.size(); ++j) {
+      if (is_moving(device, parts[i].name) != is_moving(device, parts[j].name)) continue;
+      const double between = distance(parts[i].outline, parts[j].outline);
+      if (between <= touching || between >= least) continue;
+      char what[400];
+      std::snprintf(
+          what, sizeof what,
+          "%s and %s leave a gap of %.3g mm; the least allowed is %.3g mm. Let them touch, or draw the gap.",
+          parts[i].name.c_str(), parts[j].name.c_str(), 1e3 * between, 1e3 * least);
+      throw BadSection(parts[i].name, parts[j].name, what);
+    }
+}
+
 }  // namespace
 
 HalfCircle half_circle_of(const Device& device, double ratio) {
@@ -86,6 +103,7 @@ double clearance_at(const Device& device, double displacement) {
 void check_stroke(const Device& device) {
   const HalfCircle outer = half_circle_of(device, Resolution{}.outer_ratio);
   const double least = 1e-5 * outer.radius / Resolution{}.outer_ratio;
+  check_gaps_within_groups(device, parts_at(device, 0), least, coincident * outer.radius);
   for (const double displacement : device.displacements) {
     const Section section{parts_at(device, displacement), outer, {outer.radius, {}}};
     const Approach closest = closest_approach(device, section.parts);

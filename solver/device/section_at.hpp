@@ -35,7 +35,9 @@ HalfCircle half_circle_of(const Device& device, double ratio);
 double clearance_at(const Device& device, double displacement);
 
 /// Refuses drawings that cannot be solved, over the whole table.
-/// @throws BadSection  parts overlap, or a moving part comes closer to a fixed one than 1e-5 of the device
+/// @throws BadSection  parts overlap, a moving part comes closer to a fixed one than 1e-5 of the device, or
+/// two parts
+///                     of one group leave a gap below that without touching
 void check_stroke(const Device& device);
 
 }  // namespace coilpull

@@ -127,6 +127,18 @@ TEST_CASE("parts that collide somewhere along the stroke are refused before anyt
   CHECK_THROWS_AS(sweep(device), BadSection);
 }
 
+TEST_CASE(
+    "a gap of a hundred-thousandth between parts that stand still to each other is refused, contact is not") {
+  Device device = small_table();
+  device.displacements = {0};
+  device.currents_A = {{0}};
+  device.cores.push_back(core("plate", rectangle(6e-3, 9e-3, 20e-3 + 1e-7, 22e-3), FroehlichLaw{2.1, 500}));
+  CHECK_THROWS_WITH_AS(check_stroke(device), doctest::Contains("tube and plate leave a gap of 0.0001 mm"),
+                       BadSection);
+  device.cores.back().outline = rectangle(6e-3, 9e-3, 20e-3, 22e-3);
+  CHECK_NOTHROW(check_stroke(device));
+}
+
 TEST_CASE("a moving part that touches a fixed one is named, with the displacement and the gap to leave") {
   Device device = small_table();
   device.cores.push_back(core("stop", rectangle(0, 4e-3, 21e-3, 23e-3), FroehlichLaw{2.1, 500}));
