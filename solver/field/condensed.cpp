@@ -113,10 +113,10 @@ Condensed::Carried Condensed::carry(const Eigen::VectorXd& load) const {
   return {all.topRows(all.rows() - kept), all.bottomRows(kept)};
 }
 
-void Condensed::recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources,
+void Condensed::recover(const Eigen::VectorXd& eliminated, const Eigen::VectorXd& x_interface,
                         Eigen::VectorXd& x) const {
-  Eigen::MatrixXd all = forward_ * sources;
-  all.bottomRows(x_interface.size()) = x_interface;
+  Eigen::MatrixXd all(unknowns_.size(), 1);
+  all << eliminated, x_interface;
   factor_->backward(all);
   for (std::size_t k = 0; k < unknowns_.size(); ++k) x[unknowns_[k]] = all(k, 0);
 }

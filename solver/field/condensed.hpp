@@ -35,7 +35,9 @@ public:
   const Eigen::MatrixXd& carried_sources() const { return forward_; }
 
   /// Puts x_I and the eliminated unknowns that follow from it into x (all unknowns of the space).
-  void recover(const Eigen::VectorXd& x_interface, const Eigen::VectorXd& sources, Eigen::VectorXd& x) const;
+  /// @param eliminated  L11^-1 of the load on the eliminated unknowns, as carried above
+  void recover(const Eigen::VectorXd& eliminated, const Eigen::VectorXd& x_interface,
+               Eigen::VectorXd& x) const;
 
 private:
   std::vector<int> interface_,

@@ -113,6 +113,13 @@ struct FieldSolver::Inside {
     return interface_part.info() == Eigen::Success;
   }
 
+  void factorise_tangent_at(const Field& field, const Eigen::VectorXd& currents_A) {
+    Eigen::VectorXd x(unknowns.size()), unused(unknowns.size());
+    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[unknowns[i]];
+    gradient(sources(currents_A), x, unused);  // sets the elements' state
+    if (!factorise_tangent()) throw std::runtime_error("the tangent at this field is not positive definite");
+  }
+
   /// b becomes K^-1 b on the steel's unknowns.
   void solve_tangent(Eigen::MatrixXd& b) const {
     cholesky->forward(b);
@@ -175,7 +182,9 @@ Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorX
     in.gradient(c, x, unused);  // the elements' energies at the final x
   }
   const Eigen::VectorXd on_interface = x.tail(in.condensed.stiffness().rows());
-  in.condensed.recover(on_interface, c, field.coefficients);
+  const Eigen::MatrixXd& carried = in.condensed.carried_sources();
+  in.condensed.recover(carried.topRows(carried.rows() - on_interface.size()) * c, on_interface,
+                       field.coefficients);
   for (Eigen::Index i = 0; i < steel; ++i) field.coefficients[in.unknowns[i]] = x[i];
   field.linkage_Wb = (in.condensed.loads().transpose() * on_interface + in.condensed.source_energy() * c)
                          .head(in.problem.circuits);
@@ -194,11 +203,7 @@ TangentResponse FieldSolver::respond(const Field& field, const Eigen::VectorXd& 
   eliminated << in.condensed.carried_sources().topLeftCorner(eliminated.rows(), circuits), carried.eliminated;
   Eigen::MatrixXd answers = eliminated.transpose() * eliminated;
   if (steel > 0) {
-    Eigen::VectorXd x(steel), unused(steel);
-    for (Eigen::Index i = 0; i < steel; ++i) x[i] = field.coefficients[in.unknowns[i]];
-    in.gradient(in.sources(currents_A), x, unused);  // sets the elements' state
-    if (!in.factorise_tangent())
-      throw std::runtime_error("the tangent at this field is not positive definite");
+    in.factorise_tangent_at(field, currents_A);
     Eigen::MatrixXd loads = Eigen::MatrixXd::Zero(steel, circuits + 1);
     loads.bottomRows(kept) << in.condensed.loads().leftCols(circuits), carried.interface;
     Eigen::MatrixXd solved = loads;
@@ -207,6 +212,25 @@ TangentResponse FieldSolver::respond(const Field& field, const Eigen::VectorXd& 
   }
   return {answers.topLeftCorner(circuits, circuits), answers.topRightCorner(circuits, 1),
           answers(circuits, circuits)};
+}
+
+Eigen::VectorXd FieldSolver::adjoint(const Field& field, const Eigen::VectorXd& currents_A,
+                                     const Eigen::VectorXd& gradient) {
+  Inside& in = *inside_;
+  const Eigen::Index steel = static_cast<Eigen::Index>(in.unknowns.size()),
+                     kept = in.condensed.stiffness().rows();
+  const Condensed::Carried carried = in.condensed.carry(gradient);
+  Eigen::MatrixXd load(steel, 1);
+  for (Eigen::Index i = 0; i < steel - kept; ++i) load(i, 0) = gradient[in.unknowns[i]];
+  load.bottomRows(kept) = carried.interface;
+  if (steel > 0) {
+    in.factorise_tangent_at(field, currents_A);
+    in.solve_tangent(load);
+  }
+  Eigen::VectorXd mu(gradient.size());
+  in.condensed.recover(carried.eliminated, load.bottomRows(kept), mu);
+  for (Eigen::Index i = 0; i < steel; ++i) mu[in.unknowns[i]] = load(i, 0);
+  return mu;
 }
 
 Field solve_field(std::shared_ptr<const Mesh> mesh, const Problem& problem, const Eigen::VectorXd& currents_A,

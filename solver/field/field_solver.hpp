@@ -52,6 +52,13 @@ public:
   TangentResponse respond(const Field& field, const Eigen::VectorXd& currents_A,
                           const Eigen::VectorXd& gradient);
 
+  /// mu = K^-1 c at a converged field, all unknowns: of a quantity with gradient c and whatever shifts the
+  /// residual dE/dx by s, the quantity changes by -mu.s.
+  /// @param gradient  c, one entry an unknown
+  /// @throws std::runtime_error  as respond()
+  Eigen::VectorXd adjoint(const Field& field, const Eigen::VectorXd& currents_A,
+                          const Eigen::VectorXd& gradient);
+
   const std::shared_ptr<const detail::Space>& space() const;
   const Problem& problem() const;
   int unknowns() const;

@@ -156,6 +156,37 @@ TEST_CASE("slopes of force and linkage from one factorisation are those of field
   }
 }
 
+TEST_CASE("the adjoint of a load is the slope of the field along it, and answers like the tangent") {
+  Solved solved(3);
+  const Space& space = *solved.solver->space();
+  Eigen::VectorXd turns = Eigen::VectorXd::Zero(solved.solver->unknowns()), own;
+  std::vector<int> dofs(basis_size(3));
+  ElementFields fields;
+  for (int t = 0; t < space.topology->triangles.cols(); ++t) {
+    const auto& winding = solved.solver->problem().regions[solved.mesh->region_of[t]].winding;
+    if (!winding) continue;
+    evaluate_fields(space, t, fields);
+    winding_load(*winding, fields, own);
+    space.dofs.of_triangle(t, dofs.data());
+    for (Eigen::Index i = 0; i < own.size(); ++i) turns[dofs[i]] += own[i];
+  }
+  const auto with = [&](double more) {
+    return solved.solver->solve(solved.currents + amperes({more}), solved.field.coefficients).coefficients;
+  };
+  const double h = 0.02;
+  const Eigen::VectorXd slope = (with(-2 * h) - 8 * with(-h) + 8 * with(h) - with(2 * h)) / (12 * h);
+  const Eigen::VectorXd along = solved.solver->adjoint(solved.field, solved.currents, turns);
+  CHECK((along - slope).norm() < 1e-8 * slope.norm());  // truncation (h / 6 A)^4 and Newton's residual over h
+
+  const Eigen::VectorXd c = AxialForce(space, solved.weight()).gradient(solved.field);
+  const Eigen::VectorXd mu = solved.solver->adjoint(solved.field, solved.currents, c);
+  const TangentResponse response = solved.solver->respond(solved.field, solved.currents, c);
+  CHECK(mu.dot(turns) == near(response.of_currents[0], 1e-12));  // rounding of a factorisation
+  CHECK(along.dot(c) == near(response.of_currents[0], 1e-12));
+  CHECK(along.dot(turns) == near(response.inductance_H(0, 0), 1e-12));
+  CHECK(mu.dot(c) == near(response.of_itself, 1e-12));
+}
+
 TEST_CASE("forces on all bodies, core and winding included, sum to zero within the discretisation") {
   for (const double fineness : {0.7, 1.4}) {
     const Solved solved(3, fineness);
