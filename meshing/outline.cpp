@@ -73,4 +73,6 @@ double distance(const Outline& a, const Outline& b) {
   return least;
 }
 
+double distance(const Edge& edge, Point to) { return nearest(edge, to).distance; }
+
 }  // namespace coilpull

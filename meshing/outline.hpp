@@ -31,5 +31,6 @@ double area(const Outline& outline);             ///< exact, arcs included [m^2]
 double volume(const Outline& outline);           ///< of the body of revolution, exact [m^3]
 Box bounding_box(const Outline& outline);        ///< arcs included
 double distance(const Outline& a, const Outline& b);  ///< smallest distance between the two boundaries [m]
+double distance(const Edge& edge, Point to);          ///< smallest distance of the edge from a point [m]
 
 }  // namespace coilpull

@@ -1,10 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <vector>
+
 #include "meshing/section.hpp"
 #include "solver/device/device.hpp"
 
 namespace coilpull {
+
+/// Factors on the wanted edge length at single features of the drawing: parts in the order cores, coils,
+/// magnets. Empty: all 1.
+struct FeatureSizes {
+  std::vector<std::vector<double>> corner;  ///< (parts)(edges of the outline): where the edge starts
+  std::vector<std::vector<double>> edge;    ///< (parts)(edges of the outline): along it, gaps included
+};
 
 /// How finely a device is meshed: every length below is a wish that the size field passes to the mesher.
 struct Resolution {
@@ -22,6 +31,7 @@ struct Resolution {
   double outer_ratio =
       1.3;                 ///< half circle over the smallest one that holds the device over its whole stroke
   double outer_arcs = 14;  ///< edges on the half circle
+  FeatureSizes features = {};
 };
 
 /// Parts at one displacement inside the half circle of the whole stroke. Parts in the order cores, coils,

@@ -49,6 +49,25 @@ double turn_between(const Edge& before, const Edge& next) {
   return std::abs(std::atan2(ur * wz - uz * wr, ur * wr + uz * wz));
 }
 
+/// Factor of a feature; 1 where none is given.
+double factor(const std::vector<std::vector<double>>& factors, std::size_t part, std::size_t edge) {
+  return factors.empty() ? 1 : factors.at(part).at(edge);
+}
+
+/// Wanted length along each edge of a part, its own factor apart.
+std::vector<double> plain_wishes(const Region& part, const Resolution& resolution) {
+  const Box box = bounding_box(part.outline);
+  const double thickness = std::min(box.r_to - box.r_from, box.z_to - box.z_from);
+  std::vector<double> wishes;
+  for (const Edge& edge : part.outline.edges)
+    wishes.push_back(std::min(resolution.per_thickness * thickness, resolution.per_length * length(edge)));
+  return wishes;
+}
+
+bool is_coil(const Device& device, std::size_t part) {
+  return part >= device.cores.size() && part < device.cores.size() + device.coils.size();
+}
+
 class Wishes {
 public:
   Wishes(const Device& device, const std::vector<Region>& parts, const HalfCircle& outer,
@@ -57,27 +76,20 @@ public:
     field_.largest = pi * outer.radius / resolution.outer_arcs / std::sqrt(resolution.fineness);
   }
 
-  void outline(const Region& part) {
-    const Box box = bounding_box(part.outline);
-    const double thickness = std::min(box.r_to - box.r_from, box.z_to - box.z_from);
-    const std::vector<Edge>& edges = part.outline.edges;
-    std::vector<double> wish(edges.size());
+  void outline(std::size_t part) {
+    const std::vector<Edge>& edges = parts_[part].outline.edges;
+    const std::vector<double> wish = plain_wishes(parts_[part], resolution_);
     for (std::size_t i = 0; i < edges.size(); ++i) {
-      wish[i] = std::min(resolution_.per_thickness * thickness, resolution_.per_length * length(edges[i]));
       if (on_axis(edges[i])) continue;
+      const double own = factor(resolution_.features.edge, part, i);
       for (const Edge& piece : pieces(edges[i], edges[i].centre ? 6 : 1))
-        put(piece.from, piece.to, wish[i], resolution_.growth);
-      gaps(part, edges[i], wish[i]);
+        put(piece.from, piece.to, own * wish[i], resolution_.growth);
+      gaps(part, edges[i], wish[i], own);
     }
-    if (is_coil(part)) return;  // a winding's corners leave the field smooth
-    for (std::size_t i = 0; i < edges.size(); ++i) {
-      const std::size_t before = (i + edges.size() - 1) % edges.size();
-      const double turn = turn_between(edges[before], edges[i]);
-      if (turn < 5 * pi / 180) continue;  // no corner
-      const double near = std::min(wish[before], wish[i]);
-      put(edges[i].from, edges[i].from, resolution_.at_corner * near,
-          std::min(resolution_.corner_growth, per_wedge * (pi - turn)));
-    }
+  }
+
+  void corner(const Corner& corner) {
+    put(corner.at, corner.at, corner.size, std::min(resolution_.corner_growth, per_wedge * corner.opening));
   }
 
   void point(Point at, double size) { put(at, at, size, resolution_.growth); }
@@ -85,11 +97,11 @@ public:
 
 private:
   void put(Point from, Point to, double size, double growth) {
-    field_.sources.push_back({from, to, std::max(size / resolution_.fineness, least_ / 10), growth});
+    field_.sources.push_back({from, to, std::max(size / resolution_.fineness, 1e-2 * least_), growth});
   }
 
   /// Stretches of an edge that face another part across a gap.
-  void gaps(const Region& part, const Edge& edge, double wish) {
+  void gaps(std::size_t part, const Edge& edge, double wish, double own) {
     constexpr int count = 12;
     const std::vector<Edge> stretch = pieces(edge, count);
     double open_wish = 0;  // of the stretch under way; 0: none
@@ -98,15 +110,15 @@ private:
       double here = 0;
       if (i < count) {
         double gap = wish;  // as an edge length
-        for (const Region& other : parts_) {
-          if (other.name == part.name) continue;
-          const double between = distance(Outline{{stretch[i]}}, other.outline);
+        for (std::size_t other = 0; other < parts_.size(); ++other) {
+          if (other == part) continue;
+          const double between = distance(Outline{{stretch[i]}}, parts_[other].outline);
           if (between > 0) gap = std::min(gap, between * per_gap(part, other));
         }
         if (gap < 0.99 * wish) here = std::max(gap, least_);
       }
       if (open_wish > 0 && (here == 0 || std::abs(here / open_wish - 1) > 0.25)) {
-        put(open_from, stretch[i - 1].to, open_wish, resolution_.growth);
+        put(open_from, stretch[i - 1].to, own * open_wish, resolution_.growth);
         open_wish = 0;
       }
       if (here > 0 && open_wish == 0) open_wish = here, open_from = stretch[i].from;
@@ -114,14 +126,10 @@ private:
     }
   }
 
-  bool is_coil(const Region& part) const {
-    const auto place = static_cast<std::size_t>(&part - parts_.data());
-    return place >= device_.cores.size() && place < device_.cores.size() + device_.coils.size();
-  }
-
-  double per_gap(const Region& a, const Region& b) const {
-    const bool still = is_moving(device_, a.name) == is_moving(device_, b.name);
-    return still && (is_coil(a) || is_coil(b)) ? resolution_.per_coil_gap : resolution_.per_gap;
+  double per_gap(std::size_t a, std::size_t b) const {
+    const bool still = is_moving(device_, parts_[a].name) == is_moving(device_, parts_[b].name);
+    return still && (is_coil(device_, a) || is_coil(device_, b)) ? resolution_.per_coil_gap
+                                                                 : resolution_.per_gap;
   }
 
   const Device& device_;
@@ -133,10 +141,30 @@ private:
 
 }  // namespace
 
+std::vector<Corner> corners_of(const Device& device, const std::vector<Region>& parts,
+                               const Resolution& resolution) {
+  std::vector<Corner> corners;
+  for (std::size_t part = 0; part < parts.size(); ++part) {
+    if (is_coil(device, part)) continue;
+    const std::vector<Edge>& edges = parts[part].outline.edges;
+    const std::vector<double> wish = plain_wishes(parts[part], resolution);
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+      const std::size_t before = (i + edges.size() - 1) % edges.size();
+      const double turn = turn_between(edges[before], edges[i]);
+      if (turn < 5 * pi / 180) continue;  // no corner
+      const double size = resolution.at_corner * std::min(wish[before], wish[i]) *
+                          factor(resolution.features.corner, part, i);
+      corners.push_back({part, i, edges[i].from, pi - turn, size});
+    }
+  }
+  return corners;
+}
+
 SizeField size_wishes(const Device& device, const std::vector<Region>& parts, const HalfCircle& outer,
                       double displacement, const Resolution& resolution) {
   Wishes wishes(device, parts, outer, resolution);
-  for (const Region& part : parts) wishes.outline(part);
+  for (std::size_t part = 0; part < parts.size(); ++part) wishes.outline(part);
+  for (const Corner& corner : corners_of(device, parts, resolution)) wishes.corner(corner);
   for (const Sensor& sensor : device.sensors)
     wishes.point({sensor.at.r, sensor.at.z + (sensor.moves ? displacement : 0)}, outer.radius / 25);
   return wishes.field();

@@ -5,6 +5,8 @@
 
 #include "solver/device/make_problem.hpp"
 #include "solver/device/roles.hpp"
+#include "solver/fem/outer_boundary.hpp"
+#include "solver/field/energy_gradient.hpp"
 #include "solver/measure/bodies.hpp"
 
 namespace coilpull {
@@ -71,6 +73,17 @@ std::vector<double> PairSolver::body_forces(const OrderPair& pair) {
   std::vector<double> forces;
   for (const AxialForce& force : on_bodies_) forces.push_back(force.on(pair.high));
   return forces;
+}
+
+ForceShares PairSolver::shares(const OrderPair& pair, const Eigen::VectorXd& currents_A) {
+  Field half_way = pair.high;
+  half_way.coefficients *= 0.5;
+  half_way.coefficients.head(pair.low.coefficients.size()) += 0.5 * pair.low.coefficients;
+  const Eigen::VectorXd adjoint = high_.adjoint(pair.high, currents_A, force_high_.gradient(half_way));
+  const Eigen::VectorXd imbalance =
+      detail::energy_gradient(*high_.space(), high_.problem(), detail::terms_for(options_.outer_ratio),
+                              currents_A, pair.low.coefficients);
+  return {places_of_unknowns(*high_.space()), -adjoint.cwiseProduct(imbalance)};
 }
 
 Slopes PairSolver::slopes(const OrderPair& pair, const Eigen::VectorXd& currents_A) {

@@ -9,6 +9,7 @@
 #include "solver/field/field_solver.hpp"
 #include "solver/measure/force.hpp"
 #include "solver/measure/measurement.hpp"
+#include "solver/refine/force_shares.hpp"
 
 namespace coilpull {
 
@@ -41,6 +42,9 @@ public:
 
   /// Axial force on each body of the mesh [N], see measure/bodies.hpp, from the enriched field.
   std::vector<double> body_forces(const OrderPair& pair);
+
+  /// What each unknown adds to the change of the force between the orders of a usable pair.
+  ForceShares shares(const OrderPair& pair, const Eigen::VectorXd& currents_A);
 
   int unknowns() const { return high_.unknowns(); }
 

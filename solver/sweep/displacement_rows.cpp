@@ -104,7 +104,8 @@ std::vector<std::size_t> anchor_sets(std::size_t sets) {
 
 std::vector<double> plain(const Eigen::VectorXd& values) { return {values.begin(), values.end()}; }
 
-void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, DisplacementRows& all) {
+void solve_all(const Device& device, const Section& section, const Mesh& mesh, PairSolver& solver,
+               const RowsPlan& plan, DisplacementRows& all) {
   std::vector<std::optional<OrderPair>> solved(device.currents_A.size());
   for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
     if (plan.stop_requested && plan.stop_requested())
@@ -130,14 +131,20 @@ void solve_all(const Device& device, PairSolver& solver, const RowsPlan& plan, D
     if (plan.on_row) plan.on_row();
   }
   if (plan.anchors == AskAnchors::no) return;
-  for (const std::size_t set : anchor_sets(solved.size()))
-    if (solved[set] && solved[set]->usable)
-      all.anchors.push_back({solver.force_one_order_below(vector_of(device.currents_A[set])),
-                             solved[set]->force_low_N,
-                             solved[set]->force_high_N,
-                             nan,
-                             plain(solved[set]->high.linkage_Wb),
-                             {}});
+  for (const std::size_t set : anchor_sets(solved.size())) {
+    if (!solved[set] || !solved[set]->usable) continue;
+    const OrderPair& pair = *solved[set];
+    const Eigen::VectorXd currents = vector_of(device.currents_A[set]);
+    const ForceShares shares = solver.shares(pair, currents);
+    all.anchors.push_back({solver.force_one_order_below(currents),
+                           pair.force_low_N,
+                           pair.force_high_N,
+                           shares.share_N.cwiseAbs().sum(),
+                           nan,
+                           plain(pair.high.linkage_Wb),
+                           {}});
+    widen(all.features, feature_errors(device, section, plan.resolution, mesh, shares));
+  }
 }
 
 /// The anchors once more on a mesh that shares no node with the first.
@@ -171,13 +178,14 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
     return all;
   }
   try {
-    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, plan.resolution)));
+    const Section section = section_at(device, displacement, plan.resolution);
+    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section));
     PairSolver solver(mesh, device, plan.order, plan.resolution.outer_ratio);
     all.triangles = static_cast<int>(mesh->triangles.cols());
     all.unknowns = solver.unknowns();
     if (plan.bodies == AskBodies::yes)
       for (const std::vector<std::string>& body : bodies_of(*mesh)) all.bodies.push_back(body_name(body));
-    solve_all(device, solver, plan, all);
+    solve_all(device, section, *mesh, solver, plan, all);
     if (!all.anchors.empty() && !(plan.stop_requested && plan.stop_requested()))
       solve_elsewhere(device, displacement, mesher, plan, all);
   } catch (const MeshingFailed& failed) {

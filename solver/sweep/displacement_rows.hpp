@@ -9,12 +9,14 @@
 #include "solver/device/device.hpp"
 #include "solver/device/section_at.hpp"
 #include "solver/measure/measurement.hpp"
+#include "solver/refine/feature_errors.hpp"
 
 namespace coilpull {
 
 /// A row solved in more ways than the others, to learn how far orders and meshes can be trusted.
 struct Anchor {
   double below_N, low_N, high_N;  ///< force at orders p - 1, p and p + 1 on the row's mesh
+  double scattered_N;             ///< sum of the absolute values of its ForceShares
   double elsewhere_N;             ///< force at order p + 1 on an independent mesh, all sizes times 0.8
   std::vector<double> linkage_Wb, linkage_elsewhere_Wb;  ///< per circuit, order p + 1
 };
@@ -26,6 +28,7 @@ struct DisplacementRows {
   std::vector<double> force_scattered_N;                   ///< see OrderPair
   std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
   std::vector<Anchor> anchors;      ///< first, middle and last set of currents, when asked for
+  FeatureErrors features = {};      ///< the largest of the anchors; empty without
   std::vector<std::string> bodies;  ///< names of the bodies, when asked for
   int triangles = 0;
   int unknowns = 0;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <exception>
 #include <mutex>
+#include <numeric>
 #include <thread>
 
 #include "solver/refine/resolution_for.hpp"
@@ -18,9 +19,20 @@ namespace {
 constexpr int order = 3;        // p; published is p + 1
 constexpr int most_rounds = 4;  // of making the mesh finer where the tolerance is not met
 
-/// Three displacements, evenly spread, whose rows are solved one order below as well.
-bool is_anchor(std::size_t index, std::size_t count) {
-  return index == 0 || index == count / 2 || index == count - 1;
+constexpr int most_pilots = 3;  // rounds of learning sizes from a few displacements
+constexpr double pilot_tolerance = 1e-2;
+constexpr double aim = 0.6;  // widest bar aimed for, as a fraction of what is allowed
+constexpr double much_too_narrow = 0.2;
+constexpr double most_at_once = 20;  // sizes are trusted no further than for bars this many times smaller
+
+/// Five displacements, evenly spread, three of a short table. They are solved first, from coarse meshes on,
+/// to learn where the mesh must be fine, and their rows in more ways than the others.
+std::vector<std::size_t> anchors_of(std::size_t count) {
+  std::vector<std::size_t> anchors;
+  const std::size_t parts = count >= 9 ? 4 : 2;
+  for (std::size_t k = 0; k <= parts; ++k) anchors.push_back(k * (count - 1) / parts);
+  anchors.erase(std::unique(anchors.begin(), anchors.end()), anchors.end());
+  return anchors;
 }
 
 class Sweep {
@@ -28,20 +40,18 @@ public:
   Sweep(const Device& device, const SweepOptions& options)
       : device_(device),
         options_(options),
+        anchors_(anchors_of(device.displacements.size())),
         solved_(device.displacements.size()),
-        resolution_(solved_.size(), resolution_for(device.tolerance)) {}
+        resolution_(solved_.size(), resolution_for(std::max(pilot_tolerance, device.tolerance))),
+        due_(solved_.size(), true) {}
 
   ForceTable run() {
-    std::vector<std::size_t> due(solved_.size());
-    for (std::size_t i = 0; i < due.size(); ++i) due[i] = i;
-    rows_planned_ = due.size() * device_.currents_A.size();
-    for (int round = 0; !due.empty(); ++round) {
-      solve(due);
-      due.clear();
-      if (round + 1 < most_rounds && !stopped()) due = to_be_refined(table());
-      rows_planned_ += due.size() * device_.currents_A.size();
+    learn_sizes();
+    for (int round = 0; round < most_rounds; ++round) {
+      solve(all_due());
+      if (round + 1 == most_rounds || stopped() || !refine_where_wide()) break;
     }
-    ForceTable result = table();
+    ForceTable result = table_of(all());
     mark_wide_bars(result);
     return result;
   }
@@ -49,7 +59,42 @@ public:
 private:
   bool stopped() const { return options_.stop_requested && options_.stop_requested(); }
 
+  std::vector<std::size_t> all() const {
+    std::vector<std::size_t> every(solved_.size());
+    std::iota(every.begin(), every.end(), 0);
+    return every;
+  }
+  std::vector<std::size_t> all_due() const {
+    std::vector<std::size_t> due;
+    for (const std::size_t i : all())
+      if (due_[i]) due.push_back(i);
+    return due;
+  }
+
+  /// Solves the anchors until their bars promise the tolerance, and gives every displacement their sizes.
+  void learn_sizes() {
+    for (int round = 0; round < most_pilots; ++round) {
+      solve(anchors_);
+      const bool others_wait = anchors_.size() < solved_.size();
+      const double too_wide = widest_over_allowed(table_of(anchors_));
+      const bool wasteful = others_wait && too_wide < much_too_narrow;
+      FeatureErrors errors;
+      for (const std::size_t i : anchors_) widen(errors, solved_[i].features);
+      if (stopped() || errors.edge_N.size() == 0 || !(too_wide > 1 || wasteful)) return;
+      const Section section = section_at(device_, device_.displacements[0], resolution_[0]);
+      const double ratio = std::clamp(aim / too_wide, 1 / most_at_once, most_at_once);
+      resolution_.assign(resolution_.size(),
+                         spread_over_features(device_, section.parts, resolution_[0], errors, ratio));
+      due_.assign(due_.size(), true);
+      if (too_wide <= most_at_once && others_wait) return;
+    }
+  }
+
   void solve(const std::vector<std::size_t>& due) {
+    rows_planned_ = rows_done_ + due.size() * device_.currents_A.size();
+    for (const std::size_t i : all())
+      if (due_[i] && std::find(due.begin(), due.end(), i) == due.end())
+        rows_planned_ += device_.currents_A.size();
     const std::size_t wanted =
         options_.threads > 0 ? options_.threads : std::max(1u, std::thread::hardware_concurrency());
     std::atomic<std::size_t> next{0};
@@ -69,13 +114,15 @@ private:
     work();
     for (std::thread& thread : threads) thread.join();
     if (trouble) std::rethrow_exception(trouble);
+    for (const std::size_t i : due) due_[i] = false;
   }
 
   void solve_one(std::size_t index, Mesher& mesher) {
     RowsPlan plan;
     plan.order = order;
     plan.resolution = resolution_[index];
-    plan.anchors = is_anchor(index, solved_.size()) ? AskAnchors::yes : AskAnchors::no;
+    plan.anchors = std::find(anchors_.begin(), anchors_.end(), index) != anchors_.end() ? AskAnchors::yes
+                                                                                        : AskAnchors::no;
     plan.slopes = options_.slopes ? AskSlopes::yes : AskSlopes::no;
     plan.bodies = options_.bodies ? AskBodies::yes : AskBodies::no;
     plan.stop_requested = options_.stop_requested;
@@ -91,7 +138,7 @@ private:
     if (!was_usable || (is_usable && !stopped())) solved_[index] = std::move(rows);  // a finer try may fail
   }
 
-  ForceTable table() const {
+  ForceTable table_of(const std::vector<std::size_t>& displacements) const {
     ForceTable table;
     table.circuits = device_.circuits;
     table.currents_per_displacement = device_.currents_A.size();
@@ -99,7 +146,9 @@ private:
     for (const Sensor& sensor : device_.sensors) table.sensors.push_back(sensor.name);
     table.tolerance_asked = device_.tolerance;
     table.order = order + 1;
-    for (const DisplacementRows& at : solved_) {
+    std::vector<DisplacementRows> chosen;
+    for (const std::size_t i : displacements) chosen.push_back(solved_[i]);
+    for (const DisplacementRows& at : chosen) {
       table.rows.insert(table.rows.end(), at.rows.begin(), at.rows.end());
       if (at.triangles == 0) continue;
       if (table.bodies.empty()) table.bodies = at.bodies;
@@ -111,7 +160,7 @@ private:
     for (const Measurement& row : table.rows)
       if (!std::isnan(row.force_N.value))
         table.peak_force_N = std::max(table.peak_force_N, std::abs(row.force_N.value));
-    add_bars(solved_, table);
+    add_bars(chosen, table);
     return table;
   }
 
@@ -119,18 +168,25 @@ private:
     return std::max(device_.tolerance * table.peak_force_N, least_force_N);
   }
 
-  /// Displacements with a bar too wide, their resolution raised by what the bar asks for.
-  std::vector<std::size_t> to_be_refined(const ForceTable& table) {
-    std::vector<std::size_t> due;
-    for (std::size_t i = 0; i < solved_.size(); ++i) {
+  double widest_over_allowed(const ForceTable& table) const {
+    double widest = 0;
+    for (const Measurement& row : table.rows) widest = std::max(widest, row.force_N.error);
+    return widest / allowed(table);
+  }
+
+  /// Raises the resolution of displacements with a bar too wide by what the bar asks for. False: none.
+  bool refine_where_wide() {
+    const ForceTable table = table_of(all());
+    bool some = false;
+    for (const std::size_t i : all()) {
       double widest = 0;
       for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
       if (!(widest > allowed(table))) continue;
       resolution_[i] = finer(resolution_[i], widest / allowed(table));
-      due.push_back(i);
+      due_[i] = some = true;
     }
-    return due;
+    return some;
   }
 
   void mark_wide_bars(ForceTable& table) const {
@@ -143,8 +199,10 @@ private:
 
   const Device& device_;
   const SweepOptions& options_;
+  std::vector<std::size_t> anchors_;
   std::vector<DisplacementRows> solved_;
   std::vector<Resolution> resolution_;
+  std::vector<char> due_;  ///< not solved at this resolution yet
   std::mutex mutex_;
   std::size_t rows_done_ = 0, rows_planned_ = 0;
 };

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/refine/force_shares.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "solver/device/size_wishes.hpp"
+#include "solver/refine/feature_errors.hpp"
+#include "solver/refine/order_pair.hpp"
+#include "solver/refine/resolution_for.hpp"
+#include "tests/near.hpp"
+#include "tests/physics/devices.hpp"
+
+using namespace coilpull;
+
+namespace {
+
+struct Judged {
+  double change_N, at_most_N;  ///< force of order 4 minus order 3; sum of absolute shares
+  FeatureErrors errors;
+  Eigen::Index triangles;
+};
+
+Judged judge(const Device& device, const Resolution& resolution) {
+  const Section section = section_at(device, device.displacements[0], resolution);
+  const auto mesh = std::make_shared<Mesh>(Mesher().mesh(section));
+  PairSolver solver(mesh, device, 3, resolution.outer_ratio);
+  const Eigen::VectorXd currents = amperes(device.currents_A[0]);
+  const OrderPair pair = solver.solve(currents);
+  REQUIRE(pair.usable);
+  const ForceShares shares = solver.shares(pair, currents);
+  const double change = pair.force_high_N - pair.force_low_N;
+  // The adjoint at the enriched field replaces the secant between both: an error of the order of their
+  // distance, some percent of what there is to cancel where steel is saturated.
+  CHECK(std::abs(shares.share_N.sum() - change) < 0.05 * shares.share_N.cwiseAbs().sum());
+  return {change, shares.share_N.cwiseAbs().sum(), feature_errors(device, section, resolution, *mesh, shares),
+          mesh->triangles.cols()};
+}
+
+}  // namespace
+
+TEST_CASE("shares of the force add up to its change between two orders, and all go to some feature") {
+  const Judged judged = judge(tube_and_rod(), resolution_for(1e-2));
+  CHECK(judged.errors.corner_N.sum() + judged.errors.edge_N.sum() == near(judged.at_most_N, 1e-12));
+  CHECK(judged.errors.corner_N.size() == 4 + 2);  // of the tube, and of the rod off the axis
+  CHECK(judged.errors.edge_N.size() == 3 * 4);
+  CHECK(judged.errors.edge_triangles.sum() <= judged.triangles);
+}
+
+TEST_CASE("sizes spread over features reach the wanted error with fewer triangles than one size for all") {
+  const Device device = tube_and_rod();
+  const Resolution coarse = resolution_for(1e-2);
+  const Judged before = judge(device, coarse);
+  const Section section = section_at(device, device.displacements[0], coarse);
+  const Resolution spread = spread_over_features(device, section.parts, coarse, before.errors, 0.1);
+  const Judged after = judge(device, spread), even = judge(device, resolution_for(1e-3));
+  CHECK(after.at_most_N < 0.3 * before.at_most_N);  // rates are those of single corners and smooth fields
+  CHECK(after.triangles <
+        1.1 * static_cast<double>(even.triangles) * std::max(1.0, even.at_most_N / after.at_most_N));
+  // A corner that decides less is left coarser: the tube's far lower ones against those near the rod.
+  const std::vector<Corner> corners = corners_of(device, section.parts, spread);
+  const auto size_at = [&](Point at) {
+    for (const Corner& corner : corners)
+      if (corner.at == at) return corner.size;
+    FAIL("no such corner");
+    return 0.0;
+  };
+  CHECK(size_at({6e-3, 20e-3}) < 0.7 * size_at({9e-3, -20e-3}));
+}
+
+TEST_CASE("asking for a larger error coarsens, and clamps hold at any request") {
+  const Device device = tube_and_rod();
+  const Resolution base = resolution_for(1e-3);
+  const Judged before = judge(device, base);
+  const Section section = section_at(device, device.displacements[0], base);
+  CHECK(judge(device, spread_over_features(device, section.parts, base, before.errors, 10)).triangles <
+        before.triangles);
+  for (const double ratio : {1e-12, 1e12}) {
+    const Resolution far = spread_over_features(device, section.parts, base, before.errors, ratio);
+    for (const auto& part : far.features.edge)
+      for (const double factor : part) CHECK((factor >= 0.25 && factor <= 2));
+  }
+}
