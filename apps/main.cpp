@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 #include <iostream>
 
+#include "apps/commands/approximations.hpp"
 #include "apps/commands/check.hpp"
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
@@ -44,6 +45,9 @@ int run(int argc, char** argv) {
   table_verb->add_flag("!--no-pictures", table.pictures.wanted, "write numbers only");
   table_verb->add_flag("--half-section", half, half_words);
   table_verb->add_flag("--body-forces", table.bodies, "also the axial force on every body");
+  table_verb->add_option("--approximation", table.approximations, "also the force by a closed formula")
+      ->allow_extra_args(false)
+      ->check(CLI::IsMember(names_of_approximations()));
   table_verb->add_flag("--slopes", table.slopes, "also dF/dz, dF/di and incremental inductances");
   table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");

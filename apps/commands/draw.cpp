@@ -58,6 +58,12 @@ Paths draw_curves(const fs::path& folder, const Device& device, const ForceTable
   for (std::size_t k = 0; k < device.circuits.size(); ++k)
     append(all, write_picture(draw(linkage_picture(table, device, k)), folder,
                               "flux_linkage_" + device.circuits[k], device.title));
+  for (std::size_t k = 0; k < table.approximations.size(); ++k) {
+    const std::string stem = "force_" + table.approximations[k];
+    append(all, write_picture(draw(approximation_picture(table, device, k)), folder, stem, device.title));
+    append(all, write_picture(draw(approximation_ratio_picture(table, device, k)), folder, stem + "_ratio",
+                              device.title));
+  }
   return all;
 }
 

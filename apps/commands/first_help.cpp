@@ -70,6 +70,10 @@ round, and what holds without current.
   coilpull table small.toml                  into small_out/
   coilpull table small.toml -o runs/monday   into that folder; other files in it stay
 
+--approximation NAME adds the column force_NAME_N and pictures of it over the finite elements:
+  current_sheets   coils and axially magnetised magnets in air, exact but for recoil permeability; no steel
+  mirror_image     the same beside one disc of steel, taken as endless and infinitely permeable
+
 Ctrl-C stops it and keeps the finished rows, the others are marked stopped. tolerance in the file sets the
 wanted error bar as a fraction of the largest force: 0.001 when nothing is said; 0.01 is quicker.)";
 

@@ -3,6 +3,7 @@
 
 #include <iostream>
 
+#include "apps/commands/approximations.hpp"
 #include "apps/commands/progress.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
@@ -20,7 +21,9 @@ ExitCode run_table(const TableOptions& options) {
 
   if (options.vtu) require_vtu();
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
-  const ForceTable table = solve(file, {options.threads, options.slopes, options.bodies}, style);
+  const Approximations approximations(file.device, options.approximations, options.device_file.string());
+  ForceTable table = solve(file, {options.threads, options.slopes, options.bodies}, style);
+  approximations.add_to(table);
 
   Paths written = write_table(folder, "force_table.csv", table, options.device_file, file.device.title);
   if (options.quiet)

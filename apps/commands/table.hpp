@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "apps/commands/draw.hpp"
 #include "apps/commands/exit_code.hpp"
@@ -13,14 +15,16 @@ struct TableOptions {
   std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
   int threads = 0;                    ///< 0: as many as the machine has cores
   PictureChoice pictures = {};
-  bool bodies = false;  ///< columns of the force on every body too
-  bool slopes = false;  ///< columns of slopes too
-  bool vtu = false;     ///< fields along the stroke too
-  bool quiet = false;   ///< no progress and no summary; trouble is still told
+  bool bodies = false;                           ///< columns of the force on every body too
+  bool slopes = false;                           ///< columns of slopes too
+  std::vector<std::string> approximations = {};  ///< columns of the force by these closed formulas too
+  bool vtu = false;                              ///< fields along the stroke too
+  bool quiet = false;                            ///< no progress and no summary; trouble is still told
 };
 
 /// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary, draws.
-/// @throws BadDevice, CannotWrite, NoVtu (before anything is solved)
+/// @throws BadDevice (also when an approximation cannot describe the device), CannotWrite, NoVtu (before
+/// anything is solved)
 ExitCode run_table(const TableOptions& options);
 
 }  // namespace coilpull

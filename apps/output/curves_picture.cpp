@@ -30,6 +30,11 @@ std::vector<std::vector<CurvePoint>> pieces(const CurvesPicture& picture, const 
 
 double bar_of(const CurvePoint& point) { return std::isfinite(point.bar) ? point.bar : 0; }
 
+/// To be seen on a line of the colour itself.
+Colour half_dark(const Colour& colour) {
+  return {0.5 * colour.red, 0.5 * colour.green, 0.5 * colour.blue, colour.cover};
+}
+
 void draw_curve(Canvas& canvas, const CurvesPicture& picture, const Axes& axes, const Curve& curve) {
   for (const std::vector<CurvePoint>& piece : pieces(picture, curve)) {
     Line line, band;
@@ -39,8 +44,8 @@ void draw_curve(Canvas& canvas, const CurvesPicture& picture, const Axes& axes, 
     }
     for (auto point = piece.rbegin(); point != piece.rend(); ++point)
       band.push_back(axes.spot(point->x, point->y - bar_of(*point)));
-    canvas.fill(band, covering(curve.colour, 0.28));
-    canvas.stroke(line, {curve.colour, 1.8});
+    if (!curve.dashed) canvas.fill(band, covering(curve.colour, 0.28));
+    canvas.stroke(line, curve.dashed ? Pen{half_dark(curve.colour), 1.4, {5, 4}} : Pen{curve.colour, 1.8});
     if (curve.dots || piece.size() == 1)
       for (const Spot& spot : line) canvas.disc(spot, 2.6, curve.colour);
   }
@@ -63,6 +68,7 @@ struct End {
 std::vector<End> ends_of(const CurvesPicture& picture, const Axes& axes) {
   std::vector<End> ends;
   for (const Curve& curve : picture.curves) {
+    if (curve.dashed) continue;
     const auto last = std::find_if(curve.points.rbegin(), curve.points.rend(),
                                    [&](const CurvePoint& point) { return drawable(picture, point); });
     if (last != curve.points.rend()) ends.push_back({&curve, axes.spot(last->x, last->y)});

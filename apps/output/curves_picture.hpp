@@ -24,7 +24,8 @@ struct Curve {
   Colour colour;
   std::vector<CurvePoint> points;  ///< by rising x
   std::vector<CurveMark> marks = {};
-  bool dots = false;  ///< the points themselves are shown
+  bool dots = false;    ///< the points themselves are shown
+  bool dashed = false;  ///< a second opinion on the curve before it: no band, no label
 };
 
 struct CurvesPicture {

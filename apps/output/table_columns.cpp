@@ -122,6 +122,12 @@ std::vector<Column> table_columns(const ForceTable& table) {
                "Axial force on " + table.bodies[k] + ", positive towards +z: what holds it must bear it.",
                [k](const Measurement& row) { return at_or(row.body_force_N, k, nan); }));
   if (has_slopes(table)) add_slopes(table, columns);
+  for (std::size_t k = 0; k < table.approximations.size(); ++k)
+    columns.push_back(number("force_" + table.approximations[k] + "_N", "N",
+                             "Axial force on the moving parts by a closed formula, " +
+                                 table.approximations[k] +
+                                 ": to be held against force_N, which is the answer.",
+                             [k](const Measurement& row) { return at_or(row.approximate_force_N, k, nan); }));
   columns.push_back({"newton_steps", "", "Newton steps spent on the row.", Cell::count,
                      [](const Measurement& row) { return std::to_string(row.newton_steps); }});
   columns.push_back(

@@ -13,6 +13,7 @@ namespace coilpull {
 namespace {
 
 constexpr std::size_t most_curves = 9;
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 /// Circuits whose current is not the same in every set.
 std::vector<std::size_t> varied_circuits(const Device& device) {
@@ -141,8 +142,46 @@ CurvesPicture force_picture(const ForceTable& table, const Device& device) {
   return picture;
 }
 
+CurvesPicture approximation_picture(const ForceTable& table, const Device& device, std::size_t which) {
+  const Quantity force = [](const Measurement& row) { return row.force_N; };
+  const Quantity formula = [which](const Measurement& row) {
+    return Measured{which < row.approximate_force_N.size() ? row.approximate_force_N[which] : nan, 0};
+  };
+  CurvesPicture picture = picture_of(table, device, "axial force on " + joined(device.moving), "N", force);
+  const double scale = unit_for(table, force, "N").scale;
+  const std::vector<std::size_t> shown = readable_subset(table.currents_per_displacement);
+  std::vector<Curve> both;
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    both.push_back(picture.curves[i]);
+    both.push_back({"", colour_of(device, shown[i]), points_of(table, shown[i], scale, formula)});
+    both.back().dashed = true;
+  }
+  picture.curves = std::move(both);
+  picture.foot = "full lines: finite elements; dashed: " + table.approximations.at(which) +
+                 ", a closed formula that does not know all of the device";
+  return picture;
+}
+
+CurvesPicture approximation_ratio_picture(const ForceTable& table, const Device& device, std::size_t which) {
+  const Quantity ratio = [&table, which](const Measurement& row) {
+    const bool told =
+        which < row.approximate_force_N.size() && std::abs(row.force_N.value) >= 0.05 * table.peak_force_N;
+    return told ? Measured{row.approximate_force_N[which] / row.force_N.value,
+                           std::abs(row.approximate_force_N[which] * row.force_N.error /
+                                    (row.force_N.value * row.force_N.value))}
+                : Measured{nan, nan};
+  };
+  CurvesPicture picture =
+      picture_of(table, device, table.approximations.at(which) + " over finite elements", "", ratio);
+  picture.y_words = "force by formula over force_N";
+  for (std::size_t i = 0; i < picture.curves.size(); ++i)
+    picture.curves[i].points =
+        points_of(table, readable_subset(table.currents_per_displacement)[i], 1, ratio);
+  picture.foot = "1: the formula is right.  Left out where force_N is below a twentieth of its peak";
+  return picture;
+}
+
 CurvesPicture linkage_picture(const ForceTable& table, const Device& device, std::size_t circuit) {
-  constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   return picture_of(table, device, "flux linkage of " + device.circuits.at(circuit), "Wb",
                     [circuit](const Measurement& row) {
                       return circuit < row.linkage_Wb.size() ? row.linkage_Wb[circuit] : Measured{nan, nan};

@@ -13,6 +13,13 @@ namespace coilpull {
 /// Force against displacement, a curve a set of currents, changes of sign marked.
 CurvesPicture force_picture(const ForceTable& table, const Device& device);
 
+/// The same with the force by table.approximations[which] dashed over it.
+CurvesPicture approximation_picture(const ForceTable& table, const Device& device, std::size_t which);
+
+/// Force by that approximation over force_N. Where force_N is below a twentieth of the table's peak the curve
+/// has a hole: a ratio there tells of the zero, not of the formula.
+CurvesPicture approximation_ratio_picture(const ForceTable& table, const Device& device, std::size_t which);
+
 /// Flux linkage of one circuit against displacement.
 CurvesPicture linkage_picture(const ForceTable& table, const Device& device, std::size_t circuit);
 

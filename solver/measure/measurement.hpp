@@ -48,6 +48,7 @@ struct Measurement {
   std::optional<Slopes> slopes = {};  ///< when asked for, and the row is usable
   std::vector<double> body_force_N =
       {};                ///< when asked for: axial force on each body, see measure/bodies.hpp
+  std::vector<double> approximate_force_N = {};  ///< by each of ForceTable::approximations
   int newton_steps = 0;  ///< all steps spent on this row
   RowStatus status = RowStatus::ok;
   std::string why = {};  ///< what to tell the person when status is not ok

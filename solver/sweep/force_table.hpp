@@ -15,6 +15,7 @@ struct ForceTable {
   std::vector<std::string> sensors;
   std::vector<std::string> bodies =
       {};                         ///< of Measurement::body_force_N; parts that touch are one: "post+plate"
+  std::vector<std::string> approximations = {};  ///< of Measurement::approximate_force_N, by word_for()
   std::vector<Measurement> rows;  ///< displacements.size() * currents.size()
   std::size_t currents_per_displacement = 0;
 

@@ -76,6 +76,20 @@ TEST_CASE("the table has the agreed columns in the agreed order") {
   CHECK(parse(csv_text(table)).front() == agreed);
 }
 
+TEST_CASE(
+    "forces by closed formulas stand before newton_steps, under their names, NaN where there are none") {
+  ForceTable table = plunger_table();
+  table.approximations = {"current_sheets", "mirror_image"};
+  for (Measurement& row : table.rows) row.approximate_force_N = {1.25};
+  const auto rows = parse(csv_text(table));
+  const std::size_t columns = rows.front().size();
+  CHECK(rows.front()[columns - 4] == "force_current_sheets_N");
+  CHECK(rows.front()[columns - 3] == "force_mirror_image_N");
+  CHECK(rows.front()[columns - 2] == "newton_steps");
+  CHECK(rows.back()[columns - 4] == "1.25");
+  CHECK(rows.back()[columns - 3] == "NaN");
+}
+
 TEST_CASE("every number of a row reads back as the double that was written") {
   ForceTable table = plunger_table();
   table.rows[4].force_N = {0.1 + 0.2, 1.0 / 3};  // 0.30000000000000004: 17 digits are needed

@@ -90,6 +90,28 @@ TEST_CASE("force curves carry currents, bars and the places where the force chan
   CHECK(picture.curves[2].marks[0].filled);
 }
 
+TEST_CASE(
+    "a closed formula is dashed over the finite elements, and their ratio has holes where the force is "
+    "weak") {
+  ForceTable table = plunger_table();
+  table.approximations = {"current_sheets"};
+  for (Measurement& row : table.rows) row.approximate_force_N = {0.8 * row.force_N.value};
+  const CurvesPicture both = approximation_picture(table, plunger_device(), 0);
+  REQUIRE(both.curves.size() == 6);
+  CHECK(!both.curves[0].dashed);
+  CHECK(both.curves[1].dashed);
+  CHECK(both.curves[5].points.at(1).y == near(0.8 * 5, rounding));
+  CHECK(both.foot.find("current_sheets") != std::string::npos);
+  CHECK(!draw(both).png(1).empty());
+
+  const CurvesPicture ratio = approximation_ratio_picture(table, plunger_device(), 0);
+  REQUIRE(ratio.curves.size() == 3);
+  CHECK(ratio.curves[1].points.at(0).y == near(0.8, rounding));
+  CHECK(ratio.curves[1].points.at(0).bar == near(0.8 * 0.01 / 4, rounding));
+  CHECK(std::isnan(ratio.curves[1].points.at(2).y));  // 2 (2 - 2) + 0 N
+  CHECK(!draw(ratio).png(1).empty());
+}
+
 TEST_CASE("a picture that leaves currents out says so") {
   ForceTable table = plunger_table();
   Device device = plunger_device();
