@@ -17,11 +17,11 @@
 namespace coilpull {
 ExitCode run_table(const TableOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
+  const Approximations approximations(file.device, options.approximations, options.device_file.string());
   const std::filesystem::path folder = results_folder(options.device_file, options.folder);
 
   if (options.vtu) require_vtu();
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
-  const Approximations approximations(file.device, options.approximations, options.device_file.string());
   ForceTable table = solve(file, {options.threads, options.slopes, options.bodies}, style);
   approximations.add_to(table);
 
