@@ -66,6 +66,9 @@ int run(int argc, char** argv) {
       ->delimiter(',');
   field_verb->add_option("-o", field.folder, "folder for picture and field.vtu; default: <file stem>_out");
   field_verb->add_flag("!--no-files", field.files, "print only");
+  field_verb->add_flag(
+      "--sensitivities", field.sensitivities,
+      "also what moves the force, ranked: per 0.1 mm of each dimension, per 1 % of each strength");
   field_verb->add_flag("--half-section", half, half_words);
   field_verb->footer(field_help);
   field_verb->callback([&] {

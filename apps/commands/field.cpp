@@ -12,6 +12,8 @@
 #include "apps/commands/write_table.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/point_text.hpp"
+#include "apps/output/safe_file.hpp"
+#include "apps/output/sensitivity_text.hpp"
 #include "apps/output/vtu_file.hpp"
 
 namespace coilpull {
@@ -61,6 +63,22 @@ std::string write_point(const std::filesystem::path& folder, const Device& devic
   }
 }
 
+/// Prints what moves the force; the path of its file when one was wanted.
+Paths tell_sensitivities(const std::filesystem::path& folder, const Device& device, const ForceTable& table) {
+  const Measurement& row = table.rows.front();
+  Mesher mesher;
+  if (!std::isfinite(row.force_N.value)) return {};
+  const auto list = solve_sensitivities(device, row.displacement, row.currents_A, table.order, mesher);
+  if (!list) {
+    std::cout << "\nNo sensitivities: this point could not be solved.\n";
+    return {};
+  }
+  std::cout << "\n" << sensitivity_text(*list, table.order - 1) << std::flush;
+  if (folder.empty()) return {};
+  write_safely(folder / "sensitivities.csv", sensitivity_csv(*list));
+  return {folder / "sensitivities.csv"};
+}
+
 }  // namespace
 
 Device at_one_point(Device device, const PointOptions& options) {
@@ -84,8 +102,11 @@ ExitCode run_field(const PointOptions& options) {
   const ForceTable table = solve(file, {1, true, true}, ProgressStyle::silent);
   std::cout << file.device.title << "\n\n" << point_text(table) << std::flush;
   const ExitCode code = exit_code_for(table);
+  Paths numbers;
+  if (options.sensitivities && code != exit_stopped) numbers = tell_sensitivities(folder, file.device, table);
   if (options.files && code != exit_stopped) {
-    const Paths numbers = write_table(folder, "field.csv", table, options.device_file, file.device.title);
+    const Paths row = write_table(folder, "field.csv", table, options.device_file, file.device.title);
+    numbers.insert(numbers.begin(), row.begin(), row.end());
     std::cout << "\n" << write_point(folder, file.device, table, options.halves, numbers);
   }
   return code;

@@ -19,6 +19,7 @@ struct PointOptions {
   std::filesystem::path folder = {};           ///< empty: <file stem>_out in the current folder
   bool files = true;  ///< field.csv, its metadata, .png, .svg and .vtu; false: print only
   Halves halves = Halves::both;
+  bool sensitivities = false;  ///< also what moves the force, ranked: printed, and sensitivities.csv
 };
 
 /// Solves one point, prints it, draws its field and writes it for viewers.

@@ -82,6 +82,7 @@ const char* const field_help =
 
   coilpull field small.toml                                            the first displacement, no current
   coilpull field small.toml --displacement-mm 2 --current drive=1.5
+  coilpull field small.toml --sensitivities                            what moves the force, ranked
   coilpull field two.toml --current drive=4 --current hold=-1          one --current for each circuit)";
 
 }  // namespace coilpull

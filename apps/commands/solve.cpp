@@ -53,6 +53,24 @@ std::optional<SolvedPoint> solve_point(const Device& device, double displacement
   return std::nullopt;
 }
 
+std::optional<SensitivityList> solve_sensitivities(const Device& device, double displacement,
+                                                   const std::vector<double>& currents_A, int order,
+                                                   Mesher& mesher) {
+  try {
+    const Resolution resolution = resolution_for(device.tolerance);
+    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, resolution)));
+    const Eigen::Map<const Eigen::VectorXd> currents(currents_A.data(),
+                                                     static_cast<Eigen::Index>(currents_A.size()));
+    SensitivityList list =
+        sensitivities(mesh, device, displacement, currents, order - 1, resolution.outer_ratio);
+    if (list.report.usable()) return list;
+  } catch (const BadSection&) {
+  } catch (const MeshingFailed&) {
+  } catch (const std::runtime_error&) {  // a broken matrix
+  }
+  return std::nullopt;
+}
+
 ExitCode exit_code_for(const ForceTable& table) {
   const auto some_row = [&](auto is) { return std::any_of(table.rows.begin(), table.rows.end(), is); };
   if (some_row([](const Measurement& row) { return row.status == RowStatus::stopped; })) return exit_stopped;

@@ -11,6 +11,7 @@
 #include "meshing/mesh_section.hpp"
 #include "solver/fem/problem.hpp"
 #include "solver/field/field.hpp"
+#include "solver/refine/sensitivity.hpp"
 #include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
@@ -37,6 +38,12 @@ struct SolvedPoint {
 /// told.
 std::optional<SolvedPoint> solve_point(const Device& device, double displacement,
                                        const std::vector<double>& currents_A, int order, Mesher& mesher);
+
+/// Sensitivities of the force at one point, on a mesh of its own. Nothing as above.
+/// @param order  of the published values: p + 1 of the list
+std::optional<SensitivityList> solve_sensitivities(const Device& device, double displacement,
+                                                   const std::vector<double>& currents_A, int order,
+                                                   Mesher& mesher);
 
 /// 130 when the run was stopped, else 3 when some row is not `ok`, else 0.
 ExitCode exit_code_for(const ForceTable& table);

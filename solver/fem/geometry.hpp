@@ -21,6 +21,20 @@ struct Geometry {
 /// Edges on arcs are interpolated at degree + 1 Chebyshev points spaced along the angle.
 Geometry geometry_of(const Mesh& mesh, const Topology& topology, int degree);
 
+/// How the nodes of a mesh move, and its arcs between them.
+struct NodeMotion {
+  Eigen::Matrix2Xd nodes;  ///< (2, nodes), velocities
+  Eigen::Matrix3Xd arcs;   ///< (3, Mesh::arcs), (a, c_r, c_z): the radius grows by a, the centre moves by c
+};
+
+/// Velocities in the basis of the geometry: linear over each edge; an arc's points move by a n + c, n the
+/// unit vector away from the centre, and along the arc by what is left at its two nodes, linear in the angle.
+Eigen::Matrix2Xd velocity_on(const Geometry& geometry, const Mesh& mesh, const Topology& topology,
+                             const NodeMotion& motion);
+
+/// The same triangles with every point displaced by step * velocity.
+Geometry moved(const Geometry& geometry, const Eigen::Matrix2Xd& velocity, double step);
+
 /// The same triangles with every point shifted along z by step * shift, a function of the same basis
 /// (its coefficients may be those of a lower order). For checks of forces against energies.
 Geometry moved_along_z(const Geometry& geometry, const Eigen::VectorXd& shift, double step);

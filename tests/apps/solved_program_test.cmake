@@ -112,6 +112,9 @@ expect(0 ${PROGRAM} field small.toml --displacement-mm 3 --current drive=1.5 --n
 if(EXISTS ${SCRATCH}/nowhere)
   message(FATAL_ERROR "--no-files wrote files")
 endif()
+expect(0 ${PROGRAM} field small.toml --displacement-mm 3 --current drive=1.5 --sensitivities)
+require("${stdout}" "What moves the force of -[0-9.]+ N, largest first\n  [-+][0-9.e-]+ N +per (1 %|0\\.1 mm)")
+require("${stdout}" "small_out/sensitivities\\.csv")
 expect(0 ${PROGRAM} check small.toml -o drawn --half-section)
 require("${stdout}" "drawn/device\\.png and \\.svg")
 
