@@ -12,7 +12,8 @@ namespace {
 constexpr double worth_a_line = 1e-3;  ///< of the largest effect
 constexpr double unsure = 0.2;         ///< change between orders, of the number
 
-std::string mm(double metres) { return rounded(in_mm(metres), 6); }
+/// A centre that was computed may miss 0 by a rounding.
+std::string mm(double metres) { return rounded(std::abs(metres) < 1e-12 ? 0 : in_mm(metres), 6); }
 
 std::string joined(const std::vector<ChangeName>& names, std::string ChangeName::*which,
                    const char* between) {

@@ -143,22 +143,13 @@ public:
   void add_shifts(std::vector<Sensitivity>& list) const {
     for (const std::vector<std::string>& body : bodies_of(*mesh_)) {
       if (is_whole_group(body)) continue;  // its shift is the displacement
-      std::vector<int> places;
-      for (std::size_t p = 0; p < parts_.size(); ++p)
-        if (std::find(body.begin(), body.end(), parts_[p].name) != body.end())
-          places.push_back(static_cast<int>(p));
       list.push_back(
-          {{{body_name(body), "z of the whole"}}, {}, {}, true, slope_of(motion_.of_parts(places))});
+          {{{body_name(body), "z of the whole"}}, {}, {}, true, slope_of(motion_.of_parts(places_of(body)))});
     }
   }
 
   void add_displacement_and_gap(std::vector<Sensitivity>& list) const {
-    const Measured along_z = orders_.ask([&](const ForceAdjoint& adjoint) {
-      const Eigen::VectorXd& g = adjoint.weight->coefficients();
-      Eigen::Matrix2Xd velocity = Eigen::Matrix2Xd::Zero(2, adjoint.space->geometry.dofs.size());
-      velocity.row(1).head(g.size()) = g.transpose();
-      return slope_along(adjoint, velocity);
-    });
+    const Measured along_z = slope_of(motion_.of_parts(places_of(device_.moving)));
     list.push_back({{{body_name(device_.moving), "displacement"}}, {}, displacement_, true, along_z});
     const std::vector<Face>& faces = motion_.faces();
     const std::optional<FacingGap> gap = facing_gap(device_, parts_, faces);
@@ -188,6 +179,13 @@ private:
       const Space& space = *adjoint.space;
       return slope_along(adjoint, velocity_on(space.geometry, *mesh_, *space.topology, motion));
     });
+  }
+  std::vector<int> places_of(const std::vector<std::string>& names) const {
+    std::vector<int> places;
+    for (std::size_t p = 0; p < parts_.size(); ++p)
+      if (std::find(names.begin(), names.end(), parts_[p].name) != names.end())
+        places.push_back(static_cast<int>(p));
+    return places;
   }
   double lift(int face) const {
     return is_moving(device_, parts_[motion_.faces()[face].part].name) ? displacement_ : 0;

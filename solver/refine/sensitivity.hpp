@@ -42,17 +42,15 @@ struct SensitivityList {
 /// Sensitivities of the axial force on the moving group by the adjoint: one solve for all of them, then an
 /// integral each. Each is the derivative of the force of this mesh at order p + 1:
 ///   magnets     remanence, recoil permeability
-///   steels      permeability of a straight law; else polarization: J(H) larger at every H, its saturation
-///   with
-///               it
+///   steels      permeability of a straight law; else polarization: J at every H, the saturation with it
 ///   windings    turns at the same current; current of each circuit; with a background: its field
 ///   dimensions  one a face: radii and z grow, slanted faces move outward, arcs keep their centre, or, where
 ///               they round a corner, their neighbours' lines. Other lines of the drawing stay, touching
 ///               parts keep touching, windings keep their turns, moving parts their displacement
-///   places      the displacement, and each body shifted along +z as a whole
+///   places      the displacement, and each body shifted along +z as a whole. The mesh follows smoothly: this
+///               converges faster than the slope along the weight of the force (PairSolver::slopes)
 ///   gap         at the narrowest place between moving and fixed parts: an axial one grows by moving the
-///   group
-///               away, another by moving the fixed face back. Left out where corners are nearest
+///               group away, another by moving the fixed face back. Left out where corners are nearest
 /// Where the narrowest gap is a hair of the device, slopes along it converge last: watch their error.
 /// @param mesh  of the device at this displacement   @param order  p
 /// @throws what FieldSolver throws

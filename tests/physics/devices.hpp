@@ -35,6 +35,25 @@ inline Device tube_and_rod() {
   return device;
 }
 
+/// A steel post with a cone, a winding that touches it, a plate glued on, and a ball of steel below a magnet
+/// that is magnetised obliquely: slanted faces, arcs, shared faces.
+inline Device cone_and_ball() {
+  Device device;
+  const Point tip{0, 4e-3}, shoulder{3e-3, 4e-3}, foot{6e-3, 0}, corner{6e-3, -8e-3}, bottom{0, -8e-3};
+  device.cores = {
+      core("post", {{{bottom, corner}, {corner, foot}, {foot, shoulder}, {shoulder, tip}, {tip, bottom}}},
+           LangevinLaw{2.0, 200}),
+      core("plate", rectangle(0, 14e-3, -11e-3, -8e-3), FroehlichLaw{1.9, 300}),
+      core("ball", {{{{0, 9e-3}, {0, 15e-3}, Point{0, 12e-3}}, {{0, 15e-3}, {0, 9e-3}}}}, LinearLaw{40})};
+  device.coils = {coil("coil", rectangle(6e-3, 11e-3, -7e-3, -1e-3), 300)};
+  device.magnets = {magnet("disc", rectangle(2e-3, 7e-3, 16e-3, 20e-3), 0.6, 0.9)};
+  device.moving = {"ball"};
+  device.displacements = {0};
+  device.circuits = {"coil"};
+  device.currents_A = {{5}};
+  return device;
+}
+
 inline std::shared_ptr<const Mesh> mesh_of(const Device& device, double displacement,
                                            const Resolution& resolution = {},
                                            const MesherOptions& options = {}) {

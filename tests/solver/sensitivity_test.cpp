@@ -3,43 +3,14 @@
 
 #include <doctest/doctest.h>
 
-#include <algorithm>
-#include <cmath>
-#include <numeric>
-
 #include "materials/constants.hpp"
-#include "solver/device/make_problem.hpp"
-#include "solver/field/field_solver.hpp"
-#include "solver/refine/face_motion.hpp"
-#include "solver/refine/force_adjoint.hpp"
-#include "solver/refine/harmonic_motion.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "tests/near.hpp"
 #include "tests/physics/devices.hpp"
 
 using namespace coilpull;
-using namespace coilpull::detail;
 
 namespace {
-
-/// A steel post with a cone, a winding that touches it, a plate glued on, and a ball of steel below a magnet
-/// that is magnetised obliquely: slanted faces, arcs, shared faces.
-Device cone_and_ball() {
-  Device device;
-  const Point tip{0, 4e-3}, shoulder{3e-3, 4e-3}, foot{6e-3, 0}, corner{6e-3, -8e-3}, bottom{0, -8e-3};
-  device.cores = {
-      core("post", {{{bottom, corner}, {corner, foot}, {foot, shoulder}, {shoulder, tip}, {tip, bottom}}},
-           LangevinLaw{2.0, 200}),
-      core("plate", rectangle(0, 14e-3, -11e-3, -8e-3), FroehlichLaw{1.9, 300}),
-      core("ball", {{{{0, 9e-3}, {0, 15e-3}, Point{0, 12e-3}}, {{0, 15e-3}, {0, 9e-3}}}}, LinearLaw{40})};
-  device.coils = {coil("coil", rectangle(6e-3, 11e-3, -7e-3, -1e-3), 300)};
-  device.magnets = {magnet("disc", rectangle(2e-3, 7e-3, 16e-3, 20e-3), 0.6, 0.9)};
-  device.moving = {"ball"};
-  device.displacements = {0};
-  device.circuits = {"coil"};
-  device.currents_A = {{5}};
-  return device;
-}
 
 /// The end of a rod of radius r with an edge rounded by `fillet`.
 Outline rounded_rod(double r, double fillet) {
@@ -49,75 +20,6 @@ Outline rounded_rod(double r, double fillet) {
            {{r, below}, {in, high}, Point{in, below}},
            {{in, high}, {0, high}},
            {{0, high}, {0, low}}}};
-}
-
-struct Solved {
-  Device device;
-  std::shared_ptr<const Mesh> mesh;
-  std::unique_ptr<FieldSolver> solver;
-  std::unique_ptr<ForceWeight> weight;
-  Eigen::VectorXd currents;
-  Field field;
-
-  Solved(Device what, int order, double fineness) : device(std::move(what)) {
-    mesh = mesh_of(device, device.displacements[0], coarse(fineness));
-    FieldOptions options;
-    options.order = order;
-    solver = std::make_unique<FieldSolver>(mesh, make_problem(device, mesh->region_names), options);
-    weight = std::make_unique<ForceWeight>(*solver->space(), roles_for(device.moving, mesh->region_names));
-    currents = amperes(device.currents_A[0]);
-    field = solver->solve(currents);
-    REQUIRE(field.report.usable());
-  }
-  double force(FieldSolver& on) const {
-    return AxialForce(*on.space(), *weight).on(on.solve(currents, field.coefficients));
-  }
-  double force_of(const Device& changed) const {
-    FieldSolver other(solver->space(), make_problem(changed, mesh->region_names));
-    return force(other);
-  }
-  ForceAdjoint adjoint() const {
-    const AxialForce force(*solver->space(), *weight);
-    return {solver->space().get(),
-            &solver->problem(),
-            weight.get(),
-            field.coefficients,
-            solver->adjoint(field, currents, force.gradient(field)),
-            currents};
-  }
-};
-
-/// Five points at two steps, their error of order h^4 taken off.
-template <class F>
-double sharp_slope(const F& f, double h) {
-  const auto five = [&](double s) { return (f(-2 * s) - 8 * f(-s) + 8 * f(s) - f(2 * s)) / (12 * s); };
-  return (16 * five(h / 2) - five(h)) / 15;
-}
-
-double area_in_plane(const Space& space, int region) {
-  double area = 0;
-  MappedRule at;
-  for (int t = 0; t < space.topology->triangles.cols(); ++t) {
-    if (space.mesh->region_of[t] != region) continue;
-    map_rule(space.geometry, t, space.rule_of[t], at);
-    area += (at.weight / (2 * pi * at.r)).sum();
-  }
-  return area;
-}
-
-/// Force of fields solved anew on the mesh moved by a step along the velocity, each winding keeping its
-/// turns.
-double force_on_moved(const Solved& solved, const Eigen::Matrix2Xd& velocity, double step) {
-  const auto space = std::make_shared<Space>(*solved.solver->space());
-  space->geometry = moved(space->geometry, velocity, step);
-  Problem problem = solved.solver->problem();
-  for (std::size_t k = 0; k < problem.regions.size(); ++k)
-    if (problem.regions[k].winding)
-      problem.regions[k].winding->turns_per_area *=
-          area_in_plane(*solved.solver->space(), static_cast<int>(k)) /
-          area_in_plane(*space, static_cast<int>(k));
-  FieldSolver other(space, std::move(problem));
-  return solved.force(other);
 }
 
 const Sensitivity& find(const SensitivityList& list, const std::string& part, const std::string& quantity) {
@@ -136,75 +38,14 @@ SensitivityList list_of(const Device& device, double fineness) {
 
 }  // namespace
 
-TEST_CASE("slopes along strengths are those of fields solved anew on the same mesh") {
-  // Exact for the mesh: what is left is that of the difference quotient.
-  const Solved tube(tube_and_rod(), 3, 0.7), cone(cone_and_ball(), 3, 0.7);
-  const std::vector<StrengthSlopes> of_tube = strength_slopes(tube.adjoint()),
-                                    of_cone = strength_slopes(cone.adjoint());
-  const auto slope = [](const Solved& solved, const auto& change) {
-    return sharp_slope(
-        [&](double more) {
-          Device changed = solved.device;
-          change(changed, 1 + more);
-          return solved.force_of(changed);
-        },
-        0.02);
-  };
-  CHECK(of_tube[0].polarization == near(slope(tube,
-                                              [](Device& d, double k) {
-                                                d.cores[0].law = FroehlichLaw{2.1 * k, 500};
-                                              }),
-                                        1e-7));
-  CHECK(of_tube[1].ampere_turns ==
-        near(slope(tube, [](Device& d, double k) { d.coils[0].turns *= k; }), 1e-7));
-  CHECK(of_tube[2].remanence ==
-        near(slope(tube, [](Device& d, double k) { d.magnets[0].law.remanence_z_T *= k; }), 1e-7));
-  CHECK(of_tube[2].permeability ==
-        near(slope(tube, [](Device& d, double k) { d.magnets[0].law.recoil_permeability *= k; }), 1e-7));
-  CHECK(of_cone[0].polarization == near(slope(cone,
-                                              [](Device& d, double k) {
-                                                d.cores[0].law = LangevinLaw{2.0 * k, 200};
-                                              }),
-                                        1e-7));
-  CHECK(of_cone[2].permeability ==
-        near(slope(cone, [](Device& d, double k) { d.cores[2].law = LinearLaw{40 * k}; }), 1e-7));
-  CHECK(of_cone[4].remanence == near(slope(cone,
-                                           [](Device& d, double k) {
-                                             d.magnets[0].law.remanence_r_T *= k;
-                                             d.magnets[0].law.remanence_z_T *= k;
-                                           }),
-                                     1e-7));
-}
-
-TEST_CASE("slopes along dimensions and shifts are those of fields solved anew on the moved mesh") {
-  for (const Device& device : {tube_and_rod(), cone_and_ball()}) {
-    const Solved solved(device, 3, 0.7);
-    const Space& space = *solved.solver->space();
-    const FaceMotion motion(*solved.mesh, *space.topology,
-                            faces_of(section_at(device, device.displacements[0]).parts));
-    const HarmonicMotion inside(solved.mesh, motion.on_border());
-    const ForceAdjoint adjoint = solved.adjoint();
-    std::vector<NodeMotion> ways;
-    for (const std::vector<int>& group : motion.groups()) ways.push_back(motion.of_group(group));
-    ways.push_back(motion.of_parts({0}));
-    for (NodeMotion& way : ways) {
-      inside.extend(way.nodes);
-      const Eigen::Matrix2Xd velocity = velocity_on(space.geometry, *solved.mesh, *space.topology, way);
-      const double exact = slope_along(adjoint, velocity);
-      const double anew =
-          sharp_slope([&](double step) { return force_on_moved(solved, velocity, step); }, 4e-6);
-      INFO("way " << &way - ways.data());
-      CHECK(exact == near(anew, 1e-7));  // seen: 3e-8 where a winding's edge moves, the step's rounding
-    }
-  }
-}
-
 TEST_CASE("with straight laws the force is homogeneous of degree 2 in its sources, to rounding") {
   Device device = cone_and_ball();
   device.cores[0].law = LinearLaw{800};
   device.cores[1].law = LinearLaw{300};
+  device.background_bz_T = 0.05;
   const SensitivityList list = list_of(device, 0.7);
-  const double sum = find(list, "coil", "current").slope.value + find(list, "disc", "remanence").slope.value;
+  const double sum = find(list, "coil", "current").slope.value + find(list, "disc", "remanence").slope.value +
+                     find(list, "background", "B_z").slope.value;
   CHECK(sum == near(2 * list.force_N, 1e-10));
 }
 
@@ -221,21 +62,30 @@ TEST_CASE("a device drawn larger, with ampere-turns in proportion, has a force i
   CHECK(sum == near(2 * list.force_N, 5e-4));  // seen: 2e-4
 }
 
-TEST_CASE(
-    "the slope along the displacement is that of the tangent, and all bodies shifted together change "
-    "nothing") {
-  const Device device = tube_and_rod();
-  const auto mesh = mesh_of(device, device.displacements[0], coarse(1.5));
-  const SensitivityList list =
-      sensitivities(mesh, device, device.displacements[0], amperes({6}), 3, Resolution{}.outer_ratio);
-  PairSolver pairs(mesh, device, 3, Resolution{}.outer_ratio);
-  const OrderPair pair = pairs.solve(amperes({6}));
+TEST_CASE("all bodies shifted together change nothing but their place in the half circle") {
+  const SensitivityList list = list_of(tube_and_rod(), 1.5);
   const double along_z = find(list, "rod", "displacement").slope.value;
-  CHECK(list.force_N == near(pair.force_high_N, 1e-9));  // Newton's residual
-  CHECK(along_z == near(pairs.slopes(pair, amperes({6})).force_per_displacement, 1e-8));
   const double others =
       find(list, "tube", "z of the whole").slope.value + find(list, "coil", "z of the whole").slope.value;
-  CHECK(others == near(-along_z, 1e-3));  // seen: 7e-4
+  CHECK(others == near(-along_z, 3e-4));  // seen: 6e-5
+
+  const Device device = tube_and_rod();
+  PairSolver pairs(mesh_of(device, 14e-3, coarse(1.5)), device, 3, Resolution{}.outer_ratio);
+  const OrderPair pair = pairs.solve(amperes({6}));
+  CHECK(list.force_N == near(pair.force_high_N, 1e-9));  // Newton's residual
+  // Two ways to take the same slope on one mesh: they differ by the discretisation.
+  CHECK(along_z == near(pairs.slopes(pair, amperes({6})).force_per_displacement, 1e-3));
+}
+
+TEST_CASE("a steel given by points answers to its polarization like the law that the points are taken from") {
+  // 60 points of the law, cubics between: B of the curve is off by some 1e-5.
+  const FroehlichLaw law{2.1, 500};
+  std::vector<BhCurve::Point> points{{0, 0}};
+  for (double h = 20; h < 4e5; h *= 1.18) points.push_back({h, mu0 * h + 2.1 * h / (h + 500)});
+  Device by_points = tube_and_rod();
+  by_points.cores[0].law = BhCurve(points);
+  CHECK(find(list_of(by_points, 0.7), "tube", "polarization").slope.value ==
+        near(find(list_of(tube_and_rod(), 0.7), "tube", "polarization").slope.value, 1e-3));
 }
 
 TEST_CASE("slopes along dimensions are those of devices drawn and meshed anew") {
