@@ -2,7 +2,9 @@
 // coilpull-mesher: reads mesh requests on standard input, answers on standard output, ends with its input.
 #include <poll.h>
 #include <signal.h>
+#include <sys/prctl.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -52,6 +54,35 @@ void end_with_parent() {
   }).detach();
 }
 
+/// Reads the rest of one request, meshes, answers. Returns the exit code of the process that did it.
+int serve(const FrameHeader& header, GmshMesher& mesher, int replies) {
+  if (header.mark != request_mark || header.size > largest_body) return 2;
+  std::vector<std::byte> body(static_cast<std::size_t>(header.size));
+  if (!read_all(body.data(), body.size())) return 2;
+  const std::vector<std::byte> reply = to_bytes(mesher.mesh(request_from(body)));
+  const FrameHeader answer = {reply_mark, reply.size()};
+  return write_all(replies, &answer, sizeof answer) && write_all(replies, reply.data(), reply.size()) ? 0 : 3;
+}
+
+/// serve() in a copy of this process: a generator that has made a mesh makes the next one differently, so
+/// that meshes would depend on which worker made what before. Ends as the copy ended.
+int serve_in_copy(const FrameHeader& header, GmshMesher& mesher, int replies) {
+  const pid_t parent = getpid(), copy = fork();
+  if (copy < 0) return 4;
+  if (copy == 0) {
+    prctl(PR_SET_PDEATHSIG, SIGKILL);  // given up means given up
+    _exit(getppid() == parent ? serve(header, mesher, replies) : 0);
+  }
+  int status = 0;
+  while (waitpid(copy, &status, 0) < 0 && errno == EINTR) {
+  }
+  if (WIFSIGNALED(status)) {
+    signal(WTERMSIG(status), SIG_DFL);
+    raise(WTERMSIG(status));
+  }
+  return WIFEXITED(status) ? WEXITSTATUS(status) : 4;
+}
+
 }  // namespace
 
 int main() {
@@ -63,13 +94,8 @@ int main() {
   end_with_parent();
   GmshMesher mesher;
   for (FrameHeader header{}; read_all(&header, sizeof header);) {
-    if (header.mark != request_mark || header.size > largest_body) return 2;
-    std::vector<std::byte> body(static_cast<std::size_t>(header.size));
-    if (!read_all(body.data(), body.size())) return 2;
-    const std::vector<std::byte> reply = to_bytes(mesher.mesh(request_from(body)));
-    const FrameHeader answer = {reply_mark, reply.size()};
-    if (!write_all(replies, &answer, sizeof answer) || !write_all(replies, reply.data(), reply.size()))
-      return 3;
+    const int code = serve_in_copy(header, mesher, replies);
+    if (code != 0) return code;
   }
   return 0;
 }
