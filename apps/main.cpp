@@ -49,6 +49,8 @@ int run(int argc, char** argv) {
       ->allow_extra_args(false)
       ->check(CLI::IsMember(names_of_approximations()));
   table_verb->add_flag("--slopes", table.slopes, "also dF/dz, dF/di and incremental inductances");
+  table_verb->add_flag("!--no-audit", table.audit,
+                       "no check of five rows against the energy of other meshes");
   table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
   table_verb->footer(table_help);

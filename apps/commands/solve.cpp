@@ -19,6 +19,7 @@ ForceTable solve(const DeviceFile& file, const SolveChoice& choice, ProgressStyl
   options.threads = choice.threads;
   options.slopes = choice.slopes;
   options.bodies = choice.bodies;
+  options.audit = choice.audit;
   options.on_progress = [&](std::size_t rows_done, std::size_t rows) { progress.show(rows_done, rows); };
   options.stop_requested = stop_was_asked;
   watch_for_stop();

@@ -20,6 +20,7 @@ struct SolveChoice {
   int threads = 0;      ///< 0: as many as the machine has cores
   bool slopes = false;  ///< also Measurement::slopes
   bool bodies = false;  ///< also Measurement::body_force_N
+  bool audit = false;   ///< hold five rows against the energy of independent meshes
 };
 
 /// The sweep as the program runs it: progress on standard error, Ctrl-C and SIGTERM stop it between points.

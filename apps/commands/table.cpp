@@ -22,7 +22,7 @@ ExitCode run_table(const TableOptions& options) {
 
   if (options.vtu) require_vtu();
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
-  ForceTable table = solve(file, {options.threads, options.slopes, options.bodies}, style);
+  ForceTable table = solve(file, {options.threads, options.slopes, options.bodies, options.audit}, style);
   approximations.add_to(table);
 
   Paths written = write_table(folder, "force_table.csv", table, options.device_file, file.device.title);

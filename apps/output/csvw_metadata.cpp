@@ -6,6 +6,8 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "apps/output/findings.hpp"
+#include "apps/output/number_text.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/sha256.hpp"
 #include "apps/output/table_columns.hpp"
@@ -74,6 +76,44 @@ Json rows_by_status(const ForceTable& table) {
   return counts;
 }
 
+Json measured(const Measured& value) { return {{"value", value.value}, {"uncertainty", value.error}}; }
+
+/// One audited row with every figure; what is not a number is null.
+Json audited(const ForceTable& table, const AuditedRow& row) {
+  const Measurement& of_table = table.rows[row.row];
+  Json entry;
+  entry["displacement_mm"] = in_mm(of_table.displacement);
+  for (std::size_t k = 0; k < table.circuits.size(); ++k)
+    entry["current_" + table.circuits[k] + "_A"] = as_written(of_table.currents_A[k]);
+  entry["step_mm"] = 1e3 * row.step;
+  entry["force_N"] = {{"table", of_table.force_N.value},
+                      {"numerical_error", of_table.force_N.error},
+                      {"energy", measured(row.force_N)},
+                      {"mismatch_in_bars", row.force_bars}};
+  for (std::size_t k = 0; k < table.circuits.size(); ++k)
+    entry["flux_linkage_" + table.circuits[k] + "_Wb"] = {{"table", of_table.linkage_Wb[k].value},
+                                                          {"numerical_error", of_table.linkage_Wb[k].error},
+                                                          {"step_A", row.current_steps_A[k]},
+                                                          {"energy", measured(row.linkage_Wb[k])},
+                                                          {"mismatch_in_bars", row.linkage_bars[k]}};
+  if (!row.why.empty()) entry["not_audited"] = row.why;
+  return entry;
+}
+
+Json energy_audit(const ForceTable& table) {
+  Json rows = Json::array();
+  for (const AuditedRow& row : table.audit.rows) rows.push_back(audited(table, row));
+  Json entry;
+  entry["meaning"] =
+      "force against the slope of the coenergy along the displacement, flux linkage against its slope along "
+      "the current: five-point differences of fourth order on independent meshes; mismatch over "
+      "hypot(numerical_error, uncertainty)";
+  if (const AuditedRow* worst = worst_audited(table)) entry["worst_mismatch_in_bars"] = worst_bars(*worst);
+  entry["rows"] = rows;
+  if (!table.audit.left_out.empty()) entry["left_out"] = table.audit.left_out;
+  return entry;
+}
+
 Json how_it_was_made(const ForceTable& table, const Origin& origin) {
   Json made;
   made["program"] = "coilpull " + program_version();
@@ -84,6 +124,14 @@ Json how_it_was_made(const ForceTable& table, const Origin& origin) {
   made["tolerance"] = {{"asked", table.tolerance_asked},
                        {"reached", table.tolerance_reached},
                        {"meaning", "force_numerical_error_N over the largest |force_N| of the table"}};
+  made["error_bars"] = {{"order_ratio", table.order_ratio},
+                        {"safety", table.safety},
+                        {"mesh_scatter_N", table.mesh_scatter_N},
+                        {"meaning",
+                         "safety times the change of the force from one polynomial order to the "
+                         "next, widened by its scatter between independent meshes; order_ratio: "
+                         "that change over the change one order before"}};
+  made["energy_audit"] = energy_audit(table);
   made["largest_force_N"] = table.peak_force_N;
   made["discretisation"] = {{"polynomial_order", table.order},
                             {"triangles_least", table.triangles_least},

@@ -119,6 +119,20 @@ std::optional<CurrentEffect> largest_effect(const ForceTable& table, std::size_t
   return largest;
 }
 
+std::vector<const AuditedRow*> audit_misses(const ForceTable& table) {
+  std::vector<const AuditedRow*> misses;
+  for (const AuditedRow& row : table.audit.rows)
+    if (worst_bars(row) > 1) misses.push_back(&row);
+  return misses;
+}
+
+const AuditedRow* worst_audited(const ForceTable& table) {
+  const AuditedRow* worst = nullptr;
+  for (const AuditedRow& row : table.audit.rows)
+    if (!std::isnan(worst_bars(row)) && !(worst && worst_bars(*worst) >= worst_bars(row))) worst = &row;
+  return worst;
+}
+
 std::size_t displacement_count(const ForceTable& table) {
   if (table.currents_per_displacement == 0) return 0;
   return table.rows.size() / table.currents_per_displacement;

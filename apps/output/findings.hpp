@@ -40,6 +40,12 @@ struct CurrentEffect {
 /// Nothing when the table has fewer than two currents to compare.
 std::optional<CurrentEffect> largest_effect(const ForceTable& table, std::size_t circuit);
 
+/// Audited rows whose force or a flux linkage misses the energy by more than bars and audit leave open.
+std::vector<const AuditedRow*> audit_misses(const ForceTable& table);
+
+/// The audited row with the widest mismatch; null: nothing was audited.
+const AuditedRow* worst_audited(const ForceTable& table);
+
 /// Displacements of the table; 0 when it has no rows.
 std::size_t displacement_count(const ForceTable& table);
 

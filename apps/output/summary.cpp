@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "apps/output/audit_text.hpp"
 #include "apps/output/csvw_metadata.hpp"
 #include "apps/output/findings.hpp"
 #include "apps/output/number_text.hpp"
@@ -18,11 +19,6 @@ const char* const cautions =
 namespace {
 
 std::string mm(double metres) { return shortest(in_mm(metres)) + " mm"; }
-
-std::string where(const ForceTable& table, const Measurement& row) {
-  const std::string currents = currents_text(table.circuits, row.currents_A);
-  return "at " + mm(row.displacement) + (currents.empty() ? "" : ", " + currents);
-}
 
 std::string force_line(const ForceTable& table, const std::string& label, const Measurement* row,
                        const std::string& otherwise) {
@@ -147,6 +143,11 @@ std::string currents_text(const std::vector<std::string>& circuits, const std::v
   return text;
 }
 
+std::string where(const ForceTable& table, const Measurement& row) {
+  const std::string currents = currents_text(table.circuits, row.currents_A);
+  return "at " + mm(row.displacement) + (currents.empty() ? "" : ", " + currents);
+}
+
 std::string trouble_text(const ForceTable& table) {
   struct Group {
     std::size_t rows = 0;
@@ -174,14 +175,15 @@ std::string trouble_text(const ForceTable& table) {
       text += "  " + where(table, *row) + ": " + reason + "\n";
     }
   }
-  return text;
+  return text + audit_warnings(table);
 }
 
 std::string summary_text(const ForceTable& table, const std::vector<std::string>& moving) {
   std::string text = "Force on the " + group_name(moving) + " (+ pushes towards +z, - pulls towards -z):\n";
   text += force_line(table, "  strongest push:           ", strongest_push(table), "none");
   text += force_line(table, "  strongest pull:           ", strongest_pull(table), "none");
-  text += off_line(table) + sign_change_lines(table) + polarity_lines(table, moving) + quality_lines(table);
+  text += off_line(table) + sign_change_lines(table) + polarity_lines(table, moving) + quality_lines(table) +
+          audit_line(table);
   text += trouble_text(table);
   return text + "\n" + limits_of_the_table + "\n" + cautions;
 }

@@ -13,8 +13,12 @@ namespace coilpull {
 /// limits and cautions, once. moving: names of the parts that the displacement shifts.
 std::string summary_text(const ForceTable& table, const std::vector<std::string>& moving);
 
-/// Only the rows that are not `ok`, by status with their reasons; empty when all are.
+/// Only the rows that are not `ok`, by status with their reasons, and the warnings of the energy audit; empty
+/// without any.
 std::string trouble_text(const ForceTable& table);
+
+/// "at 2 mm, drive = 6 A".
+std::string where(const ForceTable& table, const Measurement& row);
 
 /// "drive = 6 A", or "a = 6 A, b = 0 A".
 std::string currents_text(const std::vector<std::string>& circuits, const std::vector<double>& currents_A);

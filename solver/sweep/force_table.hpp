@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "solver/measure/measurement.hpp"
+#include "solver/sweep/energy_audit.hpp"
 
 namespace coilpull {
 
@@ -25,6 +26,7 @@ struct ForceTable {
   double order_ratio = 0;        ///< b: how much smaller each order's change is than the one before
   double safety = 0;             ///< what order differences are multiplied by to make bars
   double mesh_scatter_N = 0;     ///< rms change of the force on independent meshes, part of every bar
+  EnergyAudit audit = {};        ///< of five rows, see there
   int order = 0;                 ///< polynomial order of the published values
   int triangles_least = 0;       ///< of the meshes used
   int triangles_most = 0;

@@ -2,14 +2,13 @@
 #include "solver/sweep/sweep.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
 #include <mutex>
 #include <numeric>
-#include <thread>
 
 #include "solver/refine/resolution_for.hpp"
+#include "solver/sweep/audit.hpp"
+#include "solver/sweep/crew.hpp"
 #include "solver/sweep/displacement_rows.hpp"
 #include "solver/sweep/table_bars.hpp"
 
@@ -40,6 +39,7 @@ public:
   Sweep(const Device& device, const SweepOptions& options)
       : device_(device),
         options_(options),
+        crew_(options.threads, options.mesher),
         anchors_(anchors_of(device.displacements.size())),
         solved_(device.displacements.size()),
         resolution_(solved_.size(), resolution_for(std::max(pilot_tolerance, device.tolerance))),
@@ -53,6 +53,7 @@ public:
     }
     ForceTable result = table_of(all());
     mark_wide_bars(result);
+    if (options_.audit) result.audit = audit(device_, result, crew_, options_.stop_requested);
     return result;
   }
 
@@ -95,25 +96,7 @@ private:
     for (const std::size_t i : all())
       if (due_[i] && std::find(due.begin(), due.end(), i) == due.end())
         rows_planned_ += device_.currents_A.size();
-    const std::size_t wanted =
-        options_.threads > 0 ? options_.threads : std::max(1u, std::thread::hardware_concurrency());
-    std::atomic<std::size_t> next{0};
-    std::exception_ptr trouble;
-    const auto work = [&] {
-      try {
-        Mesher mesher(options_.mesher);
-        mesher.start();
-        for (std::size_t k = next++; k < due.size(); k = next++) solve_one(due[k], mesher);
-      } catch (...) {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        if (!trouble) trouble = std::current_exception();
-      }
-    };
-    std::vector<std::thread> threads;
-    for (std::size_t i = 1; i < std::min(wanted, due.size()); ++i) threads.emplace_back(work);
-    work();
-    for (std::thread& thread : threads) thread.join();
-    if (trouble) std::rethrow_exception(trouble);
+    crew_.run(due.size(), [&](std::size_t k, Mesher& mesher) { solve_one(due[k], mesher); });
     for (const std::size_t i : due) due_[i] = false;
   }
 
@@ -199,6 +182,7 @@ private:
 
   const Device& device_;
   const SweepOptions& options_;
+  Crew crew_;
   std::vector<std::size_t> anchors_;
   std::vector<DisplacementRows> solved_;
   std::vector<Resolution> resolution_;

@@ -15,6 +15,7 @@ struct SweepOptions {
   MesherOptions mesher = {};
   bool slopes = false;  ///< also Measurement::slopes
   bool bodies = false;  ///< also Measurement::body_force_N
+  bool audit = true;    ///< hold five rows against the energy of independent meshes, see energy_audit.hpp
   std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
       {};  ///< called from worker threads, one at a time
   std::function<bool()> stop_requested =

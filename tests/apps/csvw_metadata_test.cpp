@@ -60,6 +60,40 @@ TEST_CASE("the metadata tells what the table was made from, with what and how we
     CHECK(made["limits"].get<std::string>().find(limit) != std::string::npos);
 }
 
+TEST_CASE("the metadata keeps what made the bars, and every figure of the energy audit") {
+  const ForceTable table = audited_plunger_table();
+  const Json made = Json::parse(csvw_metadata(table, origin, "force_table.csv"))["notes"][0];
+  CHECK(made["error_bars"]["order_ratio"] == 0.25);
+  CHECK(made["error_bars"]["safety"] == 1.5);
+  CHECK(made["error_bars"]["mesh_scatter_N"] == 1e-3);
+  CHECK(made["energy_audit"]["worst_mismatch_in_bars"] == 3.0);
+  REQUIRE(made["energy_audit"]["rows"].size() == 2);
+  const Json row = made["energy_audit"]["rows"][1];
+  CHECK(row["displacement_mm"] == 4.0);
+  CHECK(row["current_drive_A"] == -1.0);
+  CHECK(row["step_mm"] == 0.1);
+  CHECK(row["force_N"]["table"] == -7.0);
+  CHECK(row["force_N"]["numerical_error"] == 0.01);
+  CHECK(row["force_N"]["energy"]["value"].get<double>() == table.audit.rows[1].force_N.value);
+  CHECK(row["force_N"]["energy"]["uncertainty"] == 1e-5);
+  CHECK(row["force_N"]["mismatch_in_bars"] == 3.0);
+  CHECK(row["flux_linkage_drive_Wb"]["step_A"] == 0.02);
+  CHECK(row["flux_linkage_drive_Wb"]["mismatch_in_bars"] == 3.0);
+}
+
+TEST_CASE("the metadata of a table that was not audited says so, and gives null for what is no number") {
+  ForceTable table = audited_plunger_table();
+  table.audit.rows[0].force_bars = std::numeric_limits<double>::quiet_NaN();
+  table.audit.rows[0].why = "force: stopped";
+  const Json row =
+      Json::parse(csvw_metadata(table, origin, "force_table.csv"))["notes"][0]["energy_audit"]["rows"][0];
+  CHECK(row["force_N"]["mismatch_in_bars"].is_null());
+  CHECK(row["not_audited"] == "force: stopped");
+  const Json plain = Json::parse(csvw_metadata(plunger_table(), origin, "force_table.csv"))["notes"][0];
+  CHECK(plain["energy_audit"]["rows"].empty());
+  CHECK(plain["energy_audit"]["left_out"] == "not asked for");
+}
+
 TEST_CASE("a column name that CSVW does not allow is percent-encoded, its title is not") {
   ForceTable table = plunger_table();
   table.cores = {"inner-sleeve"};

@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "solver/sweep/force_table.hpp"
 
@@ -36,6 +37,27 @@ inline coilpull::ForceTable plunger_table() {
   table.triangles_least = 300;
   table.triangles_most = 320;
   table.unknowns_most = 1500;
+  return table;
+}
+
+/// The same with two audited rows: force and linkage half a bar off in the first, three bars in the second.
+inline coilpull::ForceTable audited_plunger_table() {
+  coilpull::ForceTable table = plunger_table();
+  table.order_ratio = 0.25;
+  table.safety = 1.5;
+  table.mesh_scatter_N = 1e-3;
+  table.audit.left_out.clear();
+  for (const auto& [row, bars] : {std::pair<std::size_t, double>{2, 0.5}, {12, 3.0}}) {
+    const coilpull::Measurement& of_table = table.rows[row];
+    table.audit.rows.push_back({row,
+                                1e-4,
+                                {of_table.force_N.value + bars * 0.01, 1e-5},
+                                bars,
+                                {0.02},
+                                {{of_table.linkage_Wb[0].value + bars * 1e-7, 1e-10}},
+                                {bars},
+                                {}});
+  }
   return table;
 }
 

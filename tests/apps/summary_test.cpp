@@ -81,6 +81,28 @@ TEST_CASE("rows that are not ok are counted by status and say why") {
   CHECK(trouble_text(plunger_table()).empty());
 }
 
+TEST_CASE("the energy audit is told in a line, and a mismatch as a warning with its row, also when quiet") {
+  const ForceTable table = audited_plunger_table();
+  CHECK(says(summary_text(table, moving), "Energy audit: worst mismatch 3 bars over 2 rows.\n"));
+  const std::string text = trouble_text(table);
+  INFO(text);
+  CHECK(says(text, "warning: the force at 4 mm, drive = -1 A is -7 +- 0.01 N, but the energy says -6.97"));
+  CHECK(says(text, "N: 3 bars apart."));
+  CHECK(says(text, "warning: the flux linkage of drive at 4 mm, drive = -1 A"));
+  CHECK(!says(text, "at 0 mm"));  // half a bar is no mismatch
+}
+
+TEST_CASE(
+    "an audit that found nothing amiss is told without a warning, one that was not made with its reason") {
+  ForceTable table = audited_plunger_table();
+  table.audit.rows.pop_back();
+  CHECK(says(summary_text(table, moving), "Energy audit: worst mismatch 0.5 bars over 1 row.\n"));
+  CHECK(trouble_text(table).empty());
+  CHECK(says(summary_text(plunger_table(), moving), "Energy audit: none: not asked for.\n"));
+  table.audit.left_out = "flux linkages: there is no circuit";
+  CHECK(says(summary_text(table, moving), "over 1 row; left out: flux linkages: there is no circuit.\n"));
+}
+
 TEST_CASE("of many currents the summary shows five, the ends among them, and says how many it left out") {
   ForceTable table = plunger_table();
   const ForceTable source = table;

@@ -28,7 +28,12 @@ ForceTable solved(const std::string& file, const Reduced& points) {
   device.displacements.clear();
   for (const double mm : points.displacements_mm) device.displacements.push_back(mm / 1000);
   device.currents_A = points.currents_A;
-  return sweep(device);
+  const ForceTable table = sweep(device);
+  for (const AuditedRow& row : table.audit.rows) {
+    INFO(file << ", row " << row.row << " " << row.why);
+    CHECK(worst_bars(row) < 1);  // its energy agrees
+  }
+  return table;
 }
 
 const Measurement& at(const ForceTable& table, std::size_t displacement, std::size_t set) {

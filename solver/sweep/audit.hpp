@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <functional>
+
+#include "solver/device/device.hpp"
+#include "solver/sweep/crew.hpp"
+#include "solver/sweep/energy_audit.hpp"
+#include "solver/sweep/force_table.hpp"
+
+namespace coilpull {
+
+/// How the audit meshes and steps. Longer steps weigh the scatter of meshes less and bends of the energy
+/// more. With the defaults the audit is as sure as the bars or surer on the devices of data/devices, from
+/// residual gaps of 0.05 mm to bores of 1 mm.
+struct AuditOptions {
+  double per_bar = 0.3;        ///< corners as for this times the widest bar of the table, see resolution_for
+  double fineness = 1.1;       ///< of all else, see Resolution; not 1, so that no mesh of the table returns
+  double per_clearance = 0.2;  ///< step <= this * clearance: two steps leave three fifths of it
+  double per_radius = 0.1;     ///< step <= this * smallest outer radius of a core or magnet
+  double per_current = 0.02;   ///< step in current, of the circuit's largest current in the table
+};
+
+/// Holds up to five rows of a finished table against the coenergy of independent meshes: four, two steps
+/// before to two steps behind the row's displacement, for the force, one at it for the linkages. All have the
+/// table's half circle. Does not depend on the number of threads. What cannot be meshed or solved is told in
+/// the row, as is what a stop request left undone. Never throws for numerics.
+EnergyAudit audit(const Device& device, const ForceTable& table, Crew& crew,
+                  const std::function<bool()>& stop_requested = {}, const AuditOptions& options = {});
+
+}  // namespace coilpull
