@@ -31,9 +31,7 @@ void cover(unsigned seed, Coverage& coverage) {
   Device device = random_device(seed).device;
   const double most = device.currents_A[2][0];
   device.currents_A = {{-most}, {-most / 3}, {0}, {most / 3}, {most}};
-  SweepOptions options;
-  options.audit = false;
-  const ForceTable table = sweep(device, options);
+  const ForceTable table = sweep(device);
   Resolution resolution = resolution_for(device.tolerance / 50);
   resolution.fineness *= 1.3;
   PairSolver truth(mesh_of(device, 0, resolution), device, 3, resolution.outer_ratio);
