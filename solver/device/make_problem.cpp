@@ -46,7 +46,7 @@ double blending_length(const Device& device) {
   for (const Core& core : device.cores) look_at(core.outline, smallest);
   for (const Magnet& magnet : device.magnets) look_at(magnet.outline, smallest);
   for (const Coil& coil : device.coils) look_at(coil.outline, smallest_coil);
-  return std::max((smallest > 0 ? smallest : smallest_coil) / 3, largest / 100);
+  return std::max((smallest > 0 ? smallest : smallest_coil) / 3, largest / 300);
 }
 
 }  // namespace coilpull

@@ -83,21 +83,48 @@ public:
       if (on_axis(edges[i])) continue;
       const double own = factor(resolution_.features.edge, part, i);
       for (const Edge& piece : pieces(edges[i], edges[i].centre ? 6 : 1))
-        put(piece.from, piece.to, own * wish[i], resolution_.growth);
+        put(piece.from, piece.to, own * wish[i], growth(own));
       gaps(part, edges[i], wish[i], own);
     }
   }
 
   void corner(const Corner& corner) {
-    put(corner.at, corner.at, corner.size, std::min(resolution_.corner_growth, per_wedge * corner.opening));
+    put(corner.at, corner.at, corner.size, resolution_.corner_growth);
+    const double widens = per_wedge * corner.opening;
+    if (widens >= resolution_.corner_growth) return;
+    const std::vector<Edge>& edges = parts_[corner.part].outline.edges;
+    const std::size_t last = (corner.edge + edges.size() - 1) % edges.size();
+    const Edge& before = edges[last];
+    const auto own = [&](std::size_t edge) { return factor(resolution_.features.edge, corner.part, edge); };
+    flank(edges[corner.edge], corner.size, widens, own(corner.edge));
+    flank({before.to, before.from, before.centre}, corner.size, widens, own(last));
   }
 
   void point(Point at, double size) { put(at, at, size, resolution_.growth); }
   SizeField field() const { return field_; }
 
 private:
+  /// Away from an edge that is meshed finer than plainly, the mesh grows less as well: rings of triangles
+  /// that grow in proportion to their distance keep their share of the error however fine the first one is.
+  double growth(double own) const {
+    return resolution_.growth * std::min(1.0, own) / std::max(1.0, resolution_.fineness);
+  }
+
   void put(Point from, Point to, double size, double growth) {
     field_.sources.push_back({from, to, std::max(size / resolution_.fineness, 1e-2 * least_), growth});
+  }
+
+  /// Along a flank of a sharp wedge, from its tip on, edges lengthen as the wedge widens.
+  void flank(const Edge& from_tip, double size, double widens, double own) {
+    if (on_axis(from_tip)) return;
+    constexpr double next = 1.5;
+    const double whole = length(from_tip);
+    double near = 0, far = size / widens;
+    for (; near < whole; near = far, far *= next) {
+      const double end = std::min(far, whole);
+      put(along(from_tip, near / whole), along(from_tip, end / whole), std::max(size, own * widens * near),
+          growth(own));
+    }
   }
 
   /// Stretches of an edge that face another part across a gap.
@@ -118,7 +145,7 @@ private:
         if (gap < 0.99 * wish) here = std::max(gap, least_);
       }
       if (open_wish > 0 && (here == 0 || std::abs(here / open_wish - 1) > 0.25)) {
-        put(open_from, stretch[i - 1].to, own * open_wish, resolution_.growth);
+        put(open_from, stretch[i - 1].to, own * open_wish, growth(own));
         open_wish = 0;
       }
       if (here > 0 && open_wish == 0) open_wish = here, open_from = stretch[i].from;

@@ -11,16 +11,20 @@
 #include "solver/fem/jacobian_bound.hpp"
 
 namespace coilpull::detail {
+namespace {
+
+constexpr int most_points = 40;  // on a side of the square that a rule folds, see basis_table
+
+}  // namespace
 
 int points_for(int order, double r_least, double r_most, double r0) {
   constexpr double left = 1e-5;
-  constexpr int most = 40;
   const double half = 0.5 * (r_most - r_least);
   const std::complex<double> pole((-0.5 * (r_most + r_least)) / half, r0 / half);
   const std::complex<double> root = std::sqrt(pole * pole - 1.0);
   const double rho = std::max(std::abs(pole + root), std::abs(pole - root));
   const double more = -0.5 * std::log(left) / std::log(rho);
-  return std::min(most, order + 1 + static_cast<int>(std::ceil(more)));
+  return std::min(most_points, order + 1 + static_cast<int>(std::ceil(more)));
 }
 
 Space make_space(std::shared_ptr<const Mesh> mesh, std::shared_ptr<const Topology> topology, int order,
@@ -37,7 +41,8 @@ Space make_space(std::shared_ptr<const Mesh> mesh, std::shared_ptr<const Topolog
     if (space.geometry.curved[t] && !keeps_orientation(space.geometry, static_cast<int>(t)))
       throw MeshingFailed("a triangle on an arc folds over itself near r = " + std::to_string(1e3 * most) +
                           " mm: the mesh is too coarse there for the curvature");
-    space.rule_of[t] = points_for(order, least, most, r0) + (space.geometry.curved[t] ? 1 : 0);
+    space.rule_of[t] =
+        std::min(most_points, points_for(order, least, most, r0) + (space.geometry.curved[t] ? 1 : 0));
   }
   return space;
 }

@@ -154,27 +154,26 @@ AxialForce::AxialForce(const Space& space, const ForceWeight& weight) {
 
 namespace {
 
-/// x'Mx of every triangle's small matrix.
-Eigen::VectorXd forms_of(const std::vector<Eigen::MatrixXd>& forms, const std::vector<int>& dofs,
+/// Sum of x'Mx over the triangles' small matrices.
+double forms_of(const std::vector<Eigen::MatrixXd>& forms, const std::vector<int>& dofs,
                          const Field& field) {
-  Eigen::VectorXd values(forms.size()), x;
+  double sum = 0;
+  Eigen::VectorXd x;
   const int* dof = dofs.data();
-  for (std::size_t k = 0; k < forms.size(); ++k) {
-    x.resize(forms[k].cols());
+  for (const Eigen::MatrixXd& form : forms) {
+    x.resize(form.cols());
     for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[*dof++];
-    values[k] = x.dot(forms[k] * x);
+    sum += x.dot(form * x);
   }
-  return values;
+  return sum;
 }
 
 }  // namespace
 
-Eigen::VectorXd AxialForce::contributions(const Field& field) const { return forms_of(forms_, dofs_, field); }
-
-double AxialForce::on(const Field& field) const { return contributions(field).sum(); }
+double AxialForce::on(const Field& field) const { return forms_of(forms_, dofs_, field); }
 
 double AxialForce::slope_at_carried_field(const Field& field) const {
-  return forms_of(slopes_, dofs_, field).sum();
+  return forms_of(slopes_, dofs_, field);
 }
 
 Eigen::VectorXd AxialForce::gradient(const Field& field) const {

@@ -36,9 +36,6 @@ class AxialForce {
 public:
   AxialForce(const detail::Space& space, const ForceWeight& weight);
   double on(const Field& field) const;
-  /// The triangles' contributions [N], in the order of the weight's triangles; they sum to the force.
-  Eigen::VectorXd contributions(const Field& field) const;
-
   /// dF/dx = 2Qx, one entry an unknown.
   Eigen::VectorXd gradient(const Field& field) const;
   /// Slope of the force along the motion t g at carried coefficients [N/m]:

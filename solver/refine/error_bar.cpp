@@ -26,8 +26,7 @@ std::vector<double> error_bars(const OrderDifferences& rows, double safety) {
       bars[i] = rows.difference[i];
       continue;
     }
-    double widest = std::max(std::abs(rows.difference[i]), 0.3 * rms);
-    if (!rows.scattered.empty()) widest = std::max(widest, 0.1 * rows.scattered[i]);
+    double widest = std::max({std::abs(rows.difference[i]), 0.3 * rms, 0.2 * rows.cancelled});
     const auto neighbour = [&](std::ptrdiff_t j) {
       if (j >= 0 && j < n && !std::isnan(rows.difference[j]))
         widest = std::max(widest, std::abs(rows.difference[j]));

@@ -10,16 +10,18 @@ namespace coilpull {
 struct OrderDifferences {
   std::size_t per_displacement;    ///< rows a displacement
   std::vector<double> difference;  ///< value of order p + 1 minus that of order p; NaN: unusable row
-  std::vector<double> scattered;   ///< sum over triangles of the absolute differences; empty: not known
+  double cancelled;                ///< sum of the absolute parts of a typical difference; 0: not known
   double floor;                    ///< what Newton's method and rounding leave
 };
 
 /// Half width of the numerical error bar of every row for the published value of order p + 1:
 ///     s max( own |difference|, those of the neighbours in displacement and current, 0.3 rms of the table,
-///            0.1 scattered ),  at least floor.
+///            0.2 cancelled ),  at least floor.
 /// The force is quadratic in the field and steel is nonlinear: the usual adjoint estimate misses at leading
 /// order, while the difference of two orders is the error of the lower one up to the error of the higher. The
-/// difference is signed and may vanish by chance, hence neighbours, rms and the scattered sum. NaN stays NaN.
+/// difference is signed and may vanish by chance, hence neighbours, the table's rms, and what
+/// its parts, weighted by the adjoint (see ForceShares), would add up to without cancelling. NaN stays NaN.
+/// The factors were chosen on 45 random devices and judged on others: see tests/README.md.
 std::vector<double> error_bars(const OrderDifferences& rows, double safety);
 
 /// s = max(1.5, 2 b / (1 - b)) for b = ratio of successive order differences: with errors that fall by b per

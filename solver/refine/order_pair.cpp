@@ -35,7 +35,7 @@ OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const OrderPair* 
   Eigen::VectorXd start;
   if (near) start = near->low.coefficients;
   if (near && before) start += step * (near->low.coefficients - before->low.coefficients);
-  OrderPair pair{low_.solve(currents_A, start), {}, 0, 0, 0, 0, false};
+  OrderPair pair{low_.solve(currents_A, start), {}, 0, 0, 0, false};
 
   // The enriched start: order p, plus what enrichment changed at the pair before.
   start = Eigen::VectorXd::Zero(high_.unknowns());
@@ -47,10 +47,8 @@ OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const OrderPair* 
   pair.high = high_.solve(currents_A, start);
   pair.usable = pair.low.report.usable() && pair.high.report.usable();
   pair.newton_steps = pair.low.report.steps + pair.high.report.steps;
-  const Eigen::VectorXd low = force_low_.contributions(pair.low), high = force_high_.contributions(pair.high);
-  pair.force_low_N = low.sum();
-  pair.force_high_N = high.sum();
-  pair.scattered_N = (high - low).cwiseAbs().sum();
+  pair.force_low_N = force_low_.on(pair.low);
+  pair.force_high_N = force_high_.on(pair.high);
   return pair;
 }
 

@@ -18,7 +18,6 @@ namespace coilpull {
 struct OrderPair {
   Field low, high;
   double force_low_N, force_high_N;
-  double scattered_N;  ///< sum of the absolute differences of the triangles' contributions
   int newton_steps;
   bool usable;
 };

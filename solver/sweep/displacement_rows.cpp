@@ -120,7 +120,6 @@ void solve_all(const Device& device, const Section& section, const Mesh& mesh, P
       if (plan.bodies == AskBodies::yes) row.body_force_N = solver.body_forces(pair);
       if (plan.slopes == AskSlopes::yes) row.slopes = solver.slopes(pair, vector_of(device.currents_A[set]));
       all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;
-      all.force_scattered_N[set] = pair.scattered_N;
       for (std::size_t k = 0; k < device.circuits.size(); ++k)
         all.linkage_difference_Wb[k][set] = pair.high.linkage_Wb[k] - pair.low.linkage_Wb[k];
     } else {
@@ -171,7 +170,6 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
   const std::size_t sets = device.currents_A.size();
   for (std::size_t set = 0; set < sets; ++set) all.rows.push_back(blank(device, displacement, set));
   all.force_difference_N.assign(sets, nan);
-  all.force_scattered_N.assign(sets, nan);
   all.linkage_difference_Wb.assign(device.circuits.size(), std::vector<double>(sets, nan));
   if (plan.stop_requested && plan.stop_requested()) {
     give_up(all, RowStatus::stopped, "stopped before this row");

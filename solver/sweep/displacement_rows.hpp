@@ -16,7 +16,7 @@ namespace coilpull {
 /// A row solved in more ways than the others, to learn how far orders and meshes can be trusted.
 struct Anchor {
   double below_N, low_N, high_N;  ///< force at orders p - 1, p and p + 1 on the row's mesh
-  double scattered_N;             ///< sum of the absolute values of its ForceShares
+  double cancelled_N;             ///< sum of the absolute values of its ForceShares
   double elsewhere_N;             ///< force at order p + 1 on an independent mesh, all sizes times 0.8
   std::vector<double> linkage_Wb, linkage_elsewhere_Wb;  ///< per circuit, order p + 1
 };
@@ -25,7 +25,6 @@ struct Anchor {
 struct DisplacementRows {
   std::vector<Measurement> rows;                           ///< values of order p + 1, errors NaN
   std::vector<double> force_difference_N;                  ///< order p + 1 minus order p; NaN when unusable
-  std::vector<double> force_scattered_N;                   ///< see OrderPair
   std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
   std::vector<Anchor> anchors;      ///< first, middle and last set of currents, when asked for
   FeatureErrors features = {};      ///< the largest of the anchors; empty without

@@ -37,7 +37,7 @@ void widen(std::vector<double>& bars, double scatter) {
 }
 
 void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t circuit, ForceTable& table) {
-  OrderDifferences linkage{table.currents_per_displacement, {}, {}, 0};
+  OrderDifferences linkage{table.currents_per_displacement, {}, 0, 0};
   for (const DisplacementRows& at : solved)
     linkage.difference.insert(linkage.difference.end(), at.linkage_difference_Wb[circuit].begin(),
                               at.linkage_difference_Wb[circuit].end());
@@ -58,11 +58,13 @@ void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
   table.order_ratio = order_ratio(solved);
   table.safety = safety_for(table.order_ratio);
   table.mesh_scatter_N = rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
-  OrderDifferences force{table.currents_per_displacement, {}, {}, rounding * table.peak_force_N};
+  OrderDifferences force{table.currents_per_displacement,
+                         {},
+                         rms_over_anchors(solved, [](const Anchor& a) { return a.cancelled_N; }),
+                         rounding * table.peak_force_N};
   for (const DisplacementRows& at : solved) {
     force.difference.insert(force.difference.end(), at.force_difference_N.begin(),
                             at.force_difference_N.end());
-    force.scattered.insert(force.scattered.end(), at.force_scattered_N.begin(), at.force_scattered_N.end());
   }
   std::vector<double> bars = error_bars(force, table.safety);
   widen(bars, table.mesh_scatter_N);

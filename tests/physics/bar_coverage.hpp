@@ -1,10 +1,33 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <vector>
+
+#include "solver/device/device.hpp"
+#include "solver/sweep/force_table.hpp"
+
 namespace coilpull {
 
-/// Checks the error bars of the random devices of these seeds, each against a far finer mesh: at least 97 %
-/// of all rows inside, 90 % of each device's, no miss beyond 3 bars. Prints a histogram.
-void judge_bars(unsigned first_seed, unsigned last_seed);
+/// How the error bars of some tables did against the truth.
+struct Coverage {
+  std::vector<double> bar_over_error;  ///< every usable row
+  int rows = 0, covered = 0, devices_below_nine_tenths = 0;
+  double worst_miss = 0;  ///< |error| / bar
+  int histogram[7] = {};  ///< |error| / bar below 1/32, 1/16, 1/8, 1/4, 1/2, 1, above
+
+  void add(const std::vector<double>& bars, const std::vector<double>& errors);  ///< rows of one device
+  double median_bar_over_error() const;
+};
+
+/// Force of every row from a table asked for with a thirtieth of the tolerance, on other meshes therefore; that
+/// its own bars come below a fifth of the tolerance is checked.
+std::vector<double> far_finer_forces(Device device);
+
+/// The table's bars against far_finer_forces; every row must be usable.
+void cover(const Device& device, const ForceTable& table, Coverage& coverage);
+
+/// Prints the histogram and checks: at least 97 % of all rows inside, 90 % of each device's, no miss beyond 3
+/// bars, median of bar over error at most 5.
+void judge(const Coverage& coverage);
 
 }  // namespace coilpull

@@ -1,6 +1,25 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <doctest/doctest.h>
 
+#include "solver/sweep/sweep.hpp"
 #include "tests/physics/bar_coverage.hpp"
+#include "tests/physics/judged_devices.hpp"
 
-TEST_CASE("the truth lies inside the error bars of sixty random devices") { coilpull::judge_bars(401, 460); }
+using namespace coilpull;
+
+TEST_CASE("sixty random devices reach 1 %, 0.1 % and 0.01 %, the truth inside their error bars") {
+  for (const double tolerance : {1e-2, 1e-3, 1e-4}) {
+    Coverage coverage;
+    int reached = 0;
+    for (unsigned seed = 401; seed <= 460; ++seed) {
+      INFO("seed " << seed << ", tolerance " << tolerance);
+      const Device device = judged_device(seed, tolerance);
+      const ForceTable table = sweep(device);
+      CHECK(table.tolerance_reached <= tolerance);
+      reached += table.tolerance_reached <= tolerance;
+      cover(device, table, coverage);
+    }
+    MESSAGE("tolerance " << tolerance << ": reached in " << reached << " of 60 devices");
+    judge(coverage);
+  }
+}
