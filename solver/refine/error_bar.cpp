@@ -6,10 +6,12 @@
 
 namespace coilpull {
 
-double safety_for(double ratio) {
+double safety_for(double ratio, Steel steel) {
   const double b = std::clamp(ratio, 0.0, 0.9);
-  return std::max(1.5, 2 * b / (1 - b));
+  return steel == Steel::yes ? std::max(1.5, 2 * b / (1 - b)) : std::max(0.2, 4 * b / (1 - b));
 }
+
+double scatter_weight(Steel steel) { return steel == Steel::yes ? 1 : 3; }
 
 std::vector<double> error_bars(const OrderDifferences& rows, double safety) {
   const std::ptrdiff_t n = static_cast<std::ptrdiff_t>(rows.difference.size());

@@ -24,9 +24,17 @@ struct OrderDifferences {
 /// The factors were chosen on 45 random devices and judged on others: see tests/README.md.
 std::vector<double> error_bars(const OrderDifferences& rows, double safety);
 
-/// s = max(1.5, 2 b / (1 - b)) for b = ratio of successive order differences: with errors that fall by b per
-/// order the error left is b / (1 - b) of the difference; twice that, and never below 1.5. b is taken below
-/// 0.9.
-double safety_for(double ratio);
+/// Whether a device has steel, whose corners leave the field without bounded derivatives.
+enum class Steel { no, yes };
+
+/// s from b = ratio of successive order differences, taken below 0.9: with errors that fall by b per order
+/// the error left is b / (1 - b) of the difference. With steel s = max(1.5, 2 b / (1 - b)): the corners fall
+/// more slowly than what b is mostly made of, and take over at last. Without, s = max(0.2, 4 b / (1 - b)),
+/// chosen on 25 random devices of coils and magnets in air against closed formulas.
+double safety_for(double ratio, Steel steel);
+
+/// What the scatter of independent meshes is multiplied by: the error of both has a part in common, which
+/// without steel the order differences do not cover.
+double scatter_weight(Steel steel);
 
 }  // namespace coilpull

@@ -15,9 +15,9 @@ struct ForceTable {
   std::vector<std::string> cores;
   std::vector<std::string> sensors;
   std::vector<std::string> bodies =
-      {};                         ///< of Measurement::body_force_N; parts that touch are one: "post+plate"
+      {};  ///< of Measurement::body_force_N; parts that touch are one: "post+plate"
   std::vector<std::string> approximations = {};  ///< of Measurement::approximate_force_N, by word_for()
-  std::vector<Measurement> rows;  ///< displacements.size() * currents.size()
+  std::vector<Measurement> rows;                 ///< displacements.size() * currents.size()
   std::size_t currents_per_displacement = 0;
 
   double peak_force_N = 0;       ///< largest |force| of the usable rows

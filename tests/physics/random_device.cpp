@@ -2,27 +2,13 @@
 #include "tests/physics/random_device.hpp"
 
 #include <cmath>
-#include <random>
 
 #include "materials/constants.hpp"
 #include "tests/physics/devices.hpp"
+#include "tests/physics/dice.hpp"
 
 namespace coilpull {
 namespace {
-
-class Dice {
-public:
-  explicit Dice(unsigned seed) : random_(seed) {}
-  double between(double low, double high) {
-    return low + (high - low) * (static_cast<double>(random_() >> 11) * 0x1p-53);
-  }
-  double log_between(double low, double high) { return std::exp(between(std::log(low), std::log(high))); }
-  bool chance(double share) { return between(0, 1) < share; }
-  int one_of(int count) { return static_cast<int>(between(0, count)); }
-
-private:
-  std::mt19937_64 random_;
-};
 
 SoftLaw random_law(Dice& dice) {
   const double js = dice.between(0.4, 2.4), chi = dice.log_between(50, 2e4);
