@@ -8,7 +8,7 @@ namespace coilpull {
 
 double safety_for(double ratio, Steel steel) {
   const double b = std::clamp(ratio, 0.0, 0.9);
-  return steel == Steel::yes ? std::max(1.5, 2 * b / (1 - b)) : std::max(0.2, 4 * b / (1 - b));
+  return steel == Steel::yes ? std::max(1.5, 2 * b / (1 - b)) : std::max(0.5, 4 * b / (1 - b));
 }
 
 double scatter_weight(Steel steel) { return steel == Steel::yes ? 1 : 3; }

@@ -29,7 +29,7 @@ enum class Steel { no, yes };
 
 /// s from b = ratio of successive order differences, taken below 0.9: with errors that fall by b per order
 /// the error left is b / (1 - b) of the difference. With steel s = max(1.5, 2 b / (1 - b)): the corners fall
-/// more slowly than what b is mostly made of, and take over at last. Without, s = max(0.2, 4 b / (1 - b)),
+/// more slowly than what b is mostly made of, and take over at last. Without, s = max(0.5, 4 b / (1 - b)),
 /// chosen on 25 random devices of coils and magnets in air against closed formulas.
 double safety_for(double ratio, Steel steel);
 

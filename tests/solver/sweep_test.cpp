@@ -183,5 +183,5 @@ TEST_CASE("an error bar is the widest of own difference, neighbours, table and f
   CHECK(safety_for(0, Steel::yes) == 1.5);
   CHECK(safety_for(0.46, Steel::yes) == near(2 * 0.46 / 0.54, 1e-15));
   CHECK(safety_for(2, Steel::yes) == near(18, 1e-14));
-  CHECK(safety_for(0, Steel::no) == 0.2);
+  CHECK(safety_for(0, Steel::no) == 0.5);
 }
