@@ -7,6 +7,7 @@
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/table.hpp"
+#include "apps/commands/validate.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
@@ -77,6 +78,14 @@ int run(int argc, char** argv) {
     field.halves = half ? Halves::upper : Halves::both;
     code = run_field(field);
   });
+
+  ValidateOptions validation;
+  CLI::App* validate_verb =
+      app.add_subcommand("validate", "recompute published and exact cases; one page and CSV");
+  validate_verb->add_option("-o", validation.folder, "folder for the page; default: validation_out");
+  validate_verb->add_flag("--quick", validation.quick, "only the cases that take seconds");
+  validate_verb->footer(validate_help);
+  validate_verb->callback([&] { code = run_validate(validation); });
 
   app.footer(first_help);  // after the verbs, which would inherit it
   try {

@@ -85,4 +85,14 @@ const char* const field_help =
   coilpull field small.toml --sensitivities                            what moves the force, ranked
   coilpull field two.toml --current drive=4 --current hold=-1          one --current for each circuit)";
 
+const char* const validate_help =
+    R"(Computes every published and exact case that comes with the program once more, and writes index.html (one
+page with its pictures, no script) and validation.csv: source, their value, ours with its numerical error bar,
+the difference and a verdict. Values from memory are listed apart and not judged. Takes a few minutes.
+
+  coilpull validate                        into validation_out/
+  coilpull validate -o proof --quick       only the cases that take seconds
+
+Exit code 3: some value differs by more than both error bars, and no reason is known.)";
+
 }  // namespace coilpull

@@ -8,5 +8,6 @@ extern const char* const first_help;  ///< of the program: where a newcomer star
 extern const char* const check_help;
 extern const char* const table_help;
 extern const char* const field_help;
+extern const char* const validate_help;
 
 }  // namespace coilpull

@@ -12,7 +12,7 @@
 #include "solver/closed_form/series_circuit.hpp"
 #include "solver/closed_form/thick_coil.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
+#include "apps/validation/fe_path.hpp"
 
 using namespace coilpull;
 

@@ -11,8 +11,8 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "apps/validation/fe_path.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/published/rings.hpp"
 #include "tests/read_csv.hpp"
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Figures: data/published/coil_self_inductance.csv (Brooks' coil and others; two independent routes).
+#include "apps/validation/fe_path.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/published/rings.hpp"
 #include "tests/read_csv.hpp"
 

@@ -5,12 +5,11 @@
 // -1 and infinity are left out: no B-H law has them.
 #include <cmath>
 
+#include "apps/validation/balls.hpp"
+#include "apps/validation/fe_path.hpp"
+#include "apps/validation/mean_flux_density.hpp"
 #include "materials/constants.hpp"
-#include "solver/fem/space.hpp"
-#include "solver/field/field.hpp"
 #include "tests/near.hpp"
-#include "tests/published/balls.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/read_csv.hpp"
 
 using namespace coilpull;
@@ -18,24 +17,6 @@ using namespace coilpull;
 namespace {
 
 constexpr double radius = 0.010, h0 = 1000;  // [m], [A/m]
-
-/// Mean of B_z over the volume of region 0.
-double mean_b_z(const Field& field) {
-  const detail::Space& space = *field.space;
-  double sum = 0, volume = 0;
-  detail::ElementFields at;
-  int dofs[detail::basis_size(detail::highest_order)];
-  for (int t = 0; t < space.mesh->triangles.cols(); ++t) {
-    if (space.mesh->region_of[t] != 0) continue;
-    detail::evaluate_fields(space, t, at);
-    space.dofs.of_triangle(t, dofs);
-    Eigen::VectorXd v(at.b_z.cols());
-    for (Eigen::Index i = 0; i < v.size(); ++i) v[i] = field.coefficients[dofs[i]];
-    sum += at.at.weight.matrix().dot(at.b_z * v);
-    volume += at.at.weight.sum();
-  }
-  return sum / volume;
-}
 
 struct Factors {
   double volume, plane;  ///< H0 / <M>
@@ -47,7 +28,7 @@ Factors factors(FePath& path, double length_over_diameter, double chi) {
       path.solve(core_in_field(rectangle(0, radius, -half, half), LinearLaw{1 + chi}, h0, half), 0, {{}});
   const double m_per_b = chi / (mu0 * (1 + chi));
   const double plane_b = 2 * solved[0].a_phi({radius, 0}) / radius;  // flux over area
-  return {h0 / (m_per_b * mean_b_z(*solved[0].field)), h0 / (m_per_b * plane_b)};
+  return {h0 / (m_per_b * mean_b_z(*solved[0].field, 0)), h0 / (m_per_b * plane_b)};
 }
 
 void check_rows(FePath& path, double tolerance, bool (*wanted)(double shape, double chi)) {

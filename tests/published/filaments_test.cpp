@@ -4,8 +4,8 @@
 // the tolerance: the mean of Maxwell's formula over both sections is what the field must give.
 #include <cmath>
 
+#include "apps/validation/fe_path.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/published/rings.hpp"
 #include "tests/read_csv.hpp"
 

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "apps/validation/balls.hpp"
+#include "apps/validation/fe_path.hpp"
 #include "materials/constants.hpp"
 #include "tests/near.hpp"
-#include "tests/published/balls.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/read_csv.hpp"
 
 using namespace coilpull;

@@ -4,8 +4,8 @@
 // the axis, where the normal B is continuous.
 #include <cmath>
 
+#include "apps/validation/fe_path.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/read_csv.hpp"
 
 using namespace coilpull;

@@ -5,8 +5,8 @@
 // side.
 #include <cmath>
 
+#include "apps/validation/fe_path.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/published/rings.hpp"
 #include "tests/read_csv.hpp"
 

@@ -2,9 +2,9 @@
 // Figures: data/published/nagaoka.csv (Lorenz' formula for a current sheet; printed table of Nagaoka 1909).
 // The sheet becomes a winding of a twenty-fifth of its radius. What the thickness takes away, about
 // (thickness / 3 radius) of L, is worked out by quadrature of Maxwell's formula and put back.
+#include "apps/validation/fe_path.hpp"
 #include "materials/constants.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/published/rings.hpp"
 #include "tests/read_csv.hpp"
 

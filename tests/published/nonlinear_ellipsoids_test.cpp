@@ -3,11 +3,11 @@
 // spheroid is drawn by arcs, 16 a quarter.
 #include <cmath>
 
+#include "apps/validation/balls.hpp"
+#include "apps/validation/fe_path.hpp"
 #include "materials/constants.hpp"
 #include "tests/materials/every_law.hpp"
 #include "tests/near.hpp"
-#include "tests/published/balls.hpp"
-#include "tests/published/fe_path.hpp"
 #include "tests/read_csv.hpp"
 
 using namespace coilpull;

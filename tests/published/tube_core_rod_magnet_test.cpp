@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Figures: tests/reference/tube_core_rod_magnet.json, an independent device: saturating tube core in a coil,
+// Figures: data/published/tube_core_rod_magnet.json, an independent device: saturating tube core in a coil,
 // rod magnet through its bore, 4 displacements by 4 currents. Computed with a general-purpose finite-element
 // library (order 4, about 25 000 triangles, half circle 40 times the device), good to 1.4e-7 of the peak
 // force; conventions inside.
@@ -8,8 +8,8 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "apps/validation/fe_path.hpp"
 #include "tests/near.hpp"
-#include "tests/published/fe_path.hpp"
 
 using namespace coilpull;
 using nlohmann::json;
@@ -17,7 +17,7 @@ using nlohmann::json;
 namespace {
 
 json reference() {
-  std::ifstream file(std::string(COILPULL_SOURCE_DIR) + "/tests/reference/tube_core_rod_magnet.json");
+  std::ifstream file(std::string(COILPULL_SOURCE_DIR) + "/data/published/tube_core_rod_magnet.json");
   return json::parse(file);
 }
 

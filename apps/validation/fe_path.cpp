@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/published/fe_path.hpp"
+#include "apps/validation/fe_path.hpp"
 
 #include <optional>
 #include <stdexcept>

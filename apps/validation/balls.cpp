@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/published/balls.hpp"
+#include "apps/validation/balls.hpp"
 
 #include <cmath>
 
@@ -52,7 +52,7 @@ Outline spheroid(double radius, double half_length, int arcs) {
 
 Device core_in_field(const Outline& outline, const SoftLaw& law, double h0_A_per_m, double far) {
   Device device;
-  device.cores = {{"body", outline, law, "test"}};
+  device.cores = {{"body", outline, law, "published case"}};
   device.sensors = {{"far", {0, far}}};
   device.background_bz_T = mu0 * h0_A_per_m;
   return device;

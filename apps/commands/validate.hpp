@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <filesystem>
+
+#include "apps/commands/exit_code.hpp"
+
+namespace coilpull {
+
+struct ValidateOptions {
+  std::filesystem::path folder = "validation_out";
+  bool quick = false;  ///< leave out the families that take longer than seconds
+};
+
+/// Recomputes the cases of data/published and writes what came out.
+/// @throws CannotWrite, BadDevice (no published cases where the data are)
+ExitCode run_validate(const ValidateOptions& options);
+
+}  // namespace coilpull
