@@ -157,7 +157,8 @@ void every_value(HtmlWriter& page, const std::vector<Check>& checks,
   for (std::size_t i = 0; i < sources.size(); ++i) {
     Checks mine;
     for (const Check& check : checks)
-      if (check.source->name == sources[i]->name) mine.push_back(&check);
+      if (check.source->name == sources[i]->name && verdict_of(check) != Verdict::none)
+        mine.push_back(&check);
     page.open("section", {{"id", "source" + std::to_string(i)}});
     page.element("h3", sources[i]->name);
     page.element("p", sources[i]->words + ". File: data/published/" + sources[i]->file + ".");
@@ -201,21 +202,18 @@ void pictures(HtmlWriter& page, const std::vector<Check>& checks) {
   page.close();
 }
 
+constexpr const char* textbook_words =
+    R"(Del Toro's, Fitzgerald's, Sadiku's and other textbooks compute pulls and currents with one loop of even flux
+through gaps and iron. Our own series circuit, with the same neglects, meets the printed figures but two, which do not
+follow from their own data as our file has them, by a factor of two. Finite elements do not neglect the field that
+bulges out beside a gap: it adds flux, so that less current is needed and the keeper is pulled harder, by a few times
+gap over pole radius. The rows below show by how much, next to an estimate from the length of the edges; as the gap
+closes the difference goes to zero.)";
+
 void fringing_words(HtmlWriter& page) {
   page.open("section");
   page.element("h2", "Textbook pulls and the fringing they neglect");
-  page.element("p",
-               "Del Toro's, Fitzgerald's, Sadiku's and other textbooks compute pulls and currents with one "
-               "loop of even "
-               "flux through gaps and iron. Our own series circuit, with the same neglects, meets the "
-               "printed figures but "
-               "two, which do not follow from their own data as our file has them, by a factor of two. "
-               "Finite elements do "
-               "not neglect the field that bulges out beside a gap: it adds flux, so that less current is "
-               "needed and the "
-               "keeper is pulled harder, by a few times gap over pole radius. The rows below show by how "
-               "much, next to an "
-               "estimate from the length of the edges; as the gap closes the difference goes to zero.");
+  page.element("p", textbook_words);
   page.close();
 }
 
