@@ -19,7 +19,10 @@ struct Coverage {
   double median_bar_over_error() const;
 };
 
-/// Force of every row from a table asked for with a thirtieth of the tolerance, on other meshes therefore;
+/// The table alone: what is judged here needs no second opinion.
+ForceTable without_audit(const Device& device);
+
+/// Force of every row from a table asked for with a tenth of the tolerance, on other meshes therefore;
 /// that its own bars come below a fifth of the tolerance is checked.
 std::vector<double> far_finer_forces(Device device);
 
