@@ -2,12 +2,14 @@
 #include "solver/sweep/audit.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <memory>
 
 #include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
+#include "solver/field/field_solver.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/audited_rows.hpp"
@@ -17,7 +19,8 @@ namespace coilpull {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-constexpr int shifts[] = {-2, -1, 1, 2};          // in steps
+constexpr int shifts[] = {-2, -1, 1, 2};  // in steps
+constexpr const char* gave_up = "Newton's method gave up";
 constexpr std::size_t jobs_per_displacement = 5;  // four shifted meshes, and one in place for the linkages
 
 Eigen::VectorXd vector_of(const std::vector<double>& values) {
@@ -35,16 +38,12 @@ Resolution resolution_of(const ForceTable& table, const AuditOptions& options) {
 /// A row under audit: each job fills its own places.
 struct Figures {
   FivePoints along_z;
-  std::vector<FivePoints> along_current;  ///< per circuit
-  std::size_t circuit;                    ///< the one whose current is varied
+  std::array<double, 4> change_J;  ///< of the energies along z from one order to the next
+  FivePoints along_current;
+  double linkage_change_Wb;  ///< from one order to the next, in place
+  std::size_t circuit;       ///< the one whose current is varied
   std::string trouble[jobs_per_displacement];
 };
-
-void fill(FivePoints& points, std::size_t place, const OrderPair& pair, double slope) {
-  points.low[place] = pair.low.coenergy_J;
-  points.high[place] = pair.high.coenergy_J;
-  points.slope_elsewhere[place] = slope;
-}
 
 class Audit {
 public:
@@ -59,13 +58,13 @@ public:
     std::size_t next = 0;
     for (const AuditedDisplacement& place : places_) {
       steps_.push_back(step_at(device_.displacements[place.displacement]));
-      const FivePoints along_z{steps_.back(), {}, {}, {}};
-      std::vector<FivePoints> along_current;
-      for (std::size_t k = 0; k < device.circuits.size(); ++k)
-        along_current.push_back({current_step(k), {}, {}, {}});
-      figures_.emplace_back(place.rows.size(), Figures{along_z, along_current, 0, {}});
-      for (Figures& row : figures_.back())
-        if (!device.circuits.empty()) row.circuit = next++ % device.circuits.size();
+      std::vector<Figures> rows;
+      for (std::size_t i = 0; i < place.rows.size(); ++i) {
+        const std::size_t circuit = device.circuits.empty() ? 0 : next++ % device.circuits.size();
+        const double step_A = device.circuits.empty() ? 0 : current_step(circuit);
+        rows.push_back({{steps_.back(), {}, {}}, {}, {step_A, {}, {}}, 0, circuit, {}});
+      }
+      figures_.push_back(std::move(rows));
     }
   }
 
@@ -121,9 +120,8 @@ private:
     return options_.per_current * (largest > 0 ? largest : 1.0);
   }
 
-  PairSolver solver_at(double displacement, Mesher& mesher) const {
-    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device_, displacement, resolution_)));
-    return PairSolver(mesh, device_, table_.order - 1, resolution_.outer_ratio);
+  std::shared_ptr<const Mesh> mesh_at(double displacement, Mesher& mesher) const {
+    return std::make_shared<Mesh>(mesher.mesh(section_at(device_, displacement, resolution_)));
   }
 
   double displacement_of(std::size_t place) const {
@@ -131,46 +129,63 @@ private:
   }
 
   void solve_shifted(std::size_t place, std::size_t which, Mesher& mesher) {
-    PairSolver solver = solver_at(displacement_of(place) + shifts[which] * steps_[place], mesher);
-    std::unique_ptr<OrderPair> before;
-    for (std::size_t i = 0; i < figures_[place].size(); ++i) {
-      const Eigen::VectorXd currents = vector_of(table_.rows[places_[place].rows[i]].currents_A);
-      auto pair = std::make_unique<OrderPair>(solver.solve(currents, before.get()));
-      fill(figures_[place][i].along_z, which, *pair, pair->force_high_N);
-      if (pair->usable)
-        before = std::move(pair);
-      else
-        figures_[place][i].trouble[which] = "Newton's method gave up";
-    }
-  }
-
-  void solve_in_place(std::size_t place, Mesher& mesher) {
-    PairSolver solver = solver_at(displacement_of(place), mesher);
+    PairSolver solver(mesh_at(displacement_of(place) + shifts[which] * steps_[place], mesher), device_,
+                      table_.order - 1, resolution_.outer_ratio);
     std::unique_ptr<OrderPair> before;
     for (std::size_t i = 0; i < figures_[place].size(); ++i) {
       const Eigen::VectorXd currents = vector_of(table_.rows[places_[place].rows[i]].currents_A);
       auto pair = std::make_unique<OrderPair>(solver.solve(currents, before.get()));
       Figures& row = figures_[place][i];
-      if (!pair->usable ||
-          !vary_current(solver, *pair, currents, row.circuit, row.along_current[row.circuit]))
-        row.trouble[4] = "Newton's method gave up";
-      if (pair->usable) before = std::move(pair);
+      row.along_z.energy[which] = pair->high.coenergy_J;
+      row.along_z.slope_elsewhere[which] = pair->force_high_N;
+      row.change_J[which] = pair->high.coenergy_J - pair->low.coenergy_J;
+      if (pair->usable)
+        before = std::move(pair);
+      else
+        row.trouble[which] = gave_up;
+    }
+  }
+
+  FieldOptions options_of(int order) const {
+    FieldOptions options;
+    options.order = order;
+    options.outer_ratio = resolution_.outer_ratio;
+    return options;
+  }
+
+  void solve_in_place(std::size_t place, Mesher& mesher) {
+    const auto mesh = mesh_at(displacement_of(place), mesher);
+    FieldSolver low(mesh, make_problem(device_, mesh->region_names), options_of(table_.order - 1));
+    FieldSolver high(mesh, low.problem(), options_of(table_.order));
+    Eigen::VectorXd start;
+    for (std::size_t i = 0; i < figures_[place].size(); ++i) {
+      Figures& row = figures_[place][i];
+      const Eigen::VectorXd currents = vector_of(table_.rows[places_[place].rows[i]].currents_A);
+      const Field coarse = low.solve(currents, start), middle = high.solve(currents, coarse.coefficients);
+      const Eigen::Index k = static_cast<Eigen::Index>(row.circuit);
+      row.linkage_change_Wb = middle.linkage_Wb[k] - coarse.linkage_Wb[k];
+      if (coarse.report.usable()) start = coarse.coefficients;
+      if (!coarse.report.usable() || !middle.report.usable() ||
+          !vary_current(high, middle, currents, k, row.along_current))
+        row.trouble[4] = gave_up;
     }
   }
 
   /// Four fields around one, from the nearest out: each starts on the straight line through two others.
-  bool vary_current(PairSolver& solver, const OrderPair& middle, Eigen::VectorXd currents,
-                    std::size_t circuit, FivePoints& points) const {
-    const Eigen::Index k = static_cast<Eigen::Index>(circuit);
-    const double at = currents[k];
-    const auto solve = [&](std::size_t place, const OrderPair& near, const OrderPair* before) {
-      currents[k] = at + shifts[place] * points.step;
-      OrderPair pair = solver.solve(currents, &near, before, 1);
-      fill(points, place, pair, pair.high.linkage_Wb[k]);
-      return pair;
+  bool vary_current(FieldSolver& solver, const Field& middle, Eigen::VectorXd currents, Eigen::Index circuit,
+                    FivePoints& points) const {
+    const double at = currents[circuit];
+    const auto solve = [&](std::size_t place, const Eigen::VectorXd& start) {
+      currents[circuit] = at + shifts[place] * points.step;
+      Field field = solver.solve(currents, start);
+      points.energy[place] = field.coenergy_J;
+      points.slope_elsewhere[place] = field.linkage_Wb[circuit];
+      return field;
     };
-    const OrderPair above = solve(2, middle, nullptr), below = solve(1, middle, &above);
-    return above.usable && below.usable && solve(3, above, &middle).usable && solve(0, below, &middle).usable;
+    const Eigen::VectorXd& x = middle.coefficients;
+    const Field above = solve(2, x), below = solve(1, 2 * x - above.coefficients);
+    const Field top = solve(3, 2 * above.coefficients - x), bottom = solve(0, 2 * below.coefficients - x);
+    return above.report.usable() && below.report.usable() && top.report.usable() && bottom.report.usable();
   }
 
   AuditedRow judged(std::size_t row, const Figures& figures) const {
@@ -183,7 +198,7 @@ private:
     std::string trouble;
     for (std::size_t which = 0; which < 4 && trouble.empty(); ++which) trouble = figures.trouble[which];
     if (trouble.empty() && moves()) {
-      audited.force_N = slope_of(figures.along_z, Meshes::four);
+      audited.force_N = slope_of(figures.along_z, order_error(figures.change_J, figures.along_z.step));
       audited.force_bars = bars(of_table.force_N, audited.force_N);
     } else if (moves()) {
       audited.why = "force: " + trouble;
@@ -191,10 +206,10 @@ private:
     const std::string& in_place = figures.trouble[4];
     if (!in_place.empty()) audited.why += (audited.why.empty() ? "" : "; ") + ("flux linkage: " + in_place);
     for (std::size_t k = 0; k < device_.circuits.size(); ++k) {
-      const FivePoints& points = figures.along_current[k];
-      audited.current_steps_A.push_back(points.step);
       const bool varied = in_place.empty() && k == figures.circuit;
-      audited.linkage_Wb.push_back(varied ? slope_of(points, Meshes::one) : Measured{nan, nan});
+      audited.current_steps_A.push_back(current_step(k));
+      audited.linkage_Wb.push_back(varied ? slope_of(figures.along_current, figures.linkage_change_Wb)
+                                          : Measured{nan, nan});
       audited.linkage_bars.push_back(bars(of_table.linkage_Wb[k], audited.linkage_Wb.back()));
     }
     return audited;

@@ -19,18 +19,16 @@ double standard_deviation(const std::array<double, 4>& values) {
 
 }  // namespace
 
-Measured slope_of(const FivePoints& points, Meshes meshes) {
-  const double slope = difference(points.high, points.step);
+Measured slope_of(const FivePoints& points, double of_orders) {
+  const double slope = difference(points.energy, points.step);
   const std::array<double, 4>& s = points.slope_elsewhere;
-  const double cut_off = (s[0] - 4 * s[1] + 6 * slope - 4 * s[2] + s[3]) / 30;
-  const double orders = slope - difference(points.low, points.step);
-  double scatter = 0;
-  if (meshes == Meshes::four) {
-    std::array<double, 4> change{};
-    for (std::size_t k = 0; k < 4; ++k) change[k] = points.high[k] - points.low[k];
-    scatter = standard_deviation(change) * std::sqrt(2 * 1.0 + 2 * 64.0) / (12 * points.step);
-  }
-  return {slope, std::hypot(cut_off, orders, scatter)};
+  const double of_step = (s[0] - 4 * s[1] + 6 * slope - 4 * s[2] + s[3]) / 30;
+  return {slope, std::hypot(of_step, of_orders)};
+}
+
+double order_error(const std::array<double, 4>& change, double step) {
+  const double scatter = standard_deviation(change) * std::sqrt(2 * 1.0 + 2 * 64.0) / (12 * step);
+  return std::hypot(difference(change, step), scatter);
 }
 
 }  // namespace coilpull

@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -189,24 +190,28 @@ TEST_CASE("short tables give what they have, and rows that failed are passed ove
 
 TEST_CASE("a five-point slope is exact up to the fourth power, and knows what the fifth costs") {
   const double h = 0.1, x[] = {-2 * h, -h, h, 2 * h};
-  FivePoints quartic{h, {}, {}, {}}, fifth{h, {}, {}, {}};
+  FivePoints quartic{h, {}, {}}, fifth{h, {}, {}};
   for (std::size_t k = 0; k < 4; ++k) {
     const double y = x[k];
-    quartic.low[k] = quartic.high[k] = 3 + 7 * y + y * y - 5 * y * y * y + y * y * y * y;
+    quartic.energy[k] = 3 + 7 * y + y * y - 5 * y * y * y + y * y * y * y;
     quartic.slope_elsewhere[k] = 7 + 2 * y - 15 * y * y + 4 * y * y * y;
-    fifth.low[k] = fifth.high[k] = std::pow(y, 5);
+    fifth.energy[k] = std::pow(y, 5);
     fifth.slope_elsewhere[k] = 5 * std::pow(y, 4);
   }
-  CHECK(slope_of(quartic, Meshes::four).value == near(7, 1e-13));
-  CHECK(slope_of(quartic, Meshes::four).error < 1e-13);
+  CHECK(slope_of(quartic, 0).value == near(7, 1e-13));
+  CHECK(slope_of(quartic, 0).error < 1e-13);
+  CHECK(slope_of(quartic, 0.5).error == near(0.5, 1e-13));
   // The slope of y^5 at 0 is 0; the formula gives -4 h^4 (Abramowitz and Stegun, table 25.2: -h^4 f'''''/30).
-  CHECK(slope_of(fifth, Meshes::four).value == near(-4 * std::pow(h, 4), 1e-12));
-  CHECK(slope_of(fifth, Meshes::four).error > 0.5 * 4 * std::pow(h, 4));
-  CHECK(slope_of(fifth, Meshes::four).error < 2 * 4 * std::pow(h, 4));
+  const double off = 4 * std::pow(h, 4);
+  CHECK(slope_of(fifth, 0).value == near(-off, 1e-12));
+  CHECK(slope_of(fifth, 0).error > 0.5 * off);
+  CHECK(slope_of(fifth, 0).error < 2 * off);
 }
 
 TEST_CASE("meshes that disagree at random make the audit as unsure as they make it wrong") {
-  FivePoints points{0.1, {0, 0, 0, 0}, {1e-3, -1e-3, 1e-3, -1e-3}, {0, 0, 0, 0}};
-  const Measured slope = slope_of(points, Meshes::four);
-  CHECK(slope.error > 0.5 * std::abs(slope.value));
+  const std::array<double, 4> random = {1e-3, -1e-3, 1e-3, -1e-3}, shared = {1e-3, 1e-3, 1e-3, 1e-3};
+  const double wrong_by = std::abs(slope_of({0.1, random, {}}, 0).value);
+  CHECK(order_error(random, 0.1) > wrong_by);
+  CHECK(order_error(random, 0.1) < 3 * wrong_by);
+  CHECK(order_error(shared, 0.1) < 1e-12 * wrong_by);  // what all four meshes share leaves the slope alone
 }
