@@ -33,6 +33,8 @@ std::string audit_line(const ForceTable& table) {
   std::string text = "Energy audit: ";
   text +=
       worst ? "worst mismatch " + rounded(worst_bars(*worst), 2) + " bars over " + counted(audited) : "none";
+  if (const std::size_t unsure = unsure_audits(table))
+    text += ", in " + std::to_string(unsure) + " of which the audit is less sure than the bar";
   if (!left_out.empty()) text += std::string(worst ? "; left out: " : ": ") + left_out;
   text += ".\n";
   for (const AuditedRow& row : table.audit.rows)

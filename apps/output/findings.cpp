@@ -126,6 +126,17 @@ std::vector<const AuditedRow*> audit_misses(const ForceTable& table) {
   return misses;
 }
 
+std::size_t unsure_audits(const ForceTable& table) {
+  return static_cast<std::size_t>(
+      std::count_if(table.audit.rows.begin(), table.audit.rows.end(), [&](const AuditedRow& row) {
+        const Measurement& of_table = table.rows[row.row];
+        bool unsure = row.force_N.error > of_table.force_N.error;
+        for (std::size_t k = 0; k < row.linkage_Wb.size(); ++k)
+          unsure |= row.linkage_Wb[k].error > of_table.linkage_Wb[k].error;
+        return unsure;
+      }));
+}
+
 const AuditedRow* worst_audited(const ForceTable& table) {
   const AuditedRow* worst = nullptr;
   for (const AuditedRow& row : table.audit.rows)

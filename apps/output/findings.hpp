@@ -43,6 +43,10 @@ std::optional<CurrentEffect> largest_effect(const ForceTable& table, std::size_t
 /// Audited rows whose force or a flux linkage misses the energy by more than bars and audit leave open.
 std::vector<const AuditedRow*> audit_misses(const ForceTable& table);
 
+/// Audited rows in which the audit is less sure of force or linkage than the row's own bar: it would not see
+/// a bar that is a little too narrow.
+std::size_t unsure_audits(const ForceTable& table);
+
 /// The audited row with the widest mismatch; null: nothing was audited.
 const AuditedRow* worst_audited(const ForceTable& table);
 

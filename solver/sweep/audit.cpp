@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <memory>
+#include <numeric>
 
 #include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
@@ -68,11 +69,33 @@ public:
     }
   }
 
-  std::size_t jobs() const { return jobs_per_displacement * places_.size(); }
+  std::vector<std::size_t> jobs() const {
+    std::vector<std::size_t> all(jobs_per_displacement * places_.size());
+    std::iota(all.begin(), all.end(), 0);
+    return all;
+  }
+
+  /// The jobs of the force at displacements where the audit is less sure than a bar; their meshes get finer.
+  std::vector<std::size_t> unsure_jobs() {
+    std::vector<std::size_t> again;
+    for (std::size_t place = 0; place < places_.size(); ++place) {
+      bool unsure = false;
+      for (std::size_t i = 0; i < places_[place].rows.size(); ++i) {
+        const std::size_t row = places_[place].rows[i];
+        unsure |= judged(row, figures_[place][i]).force_N.error > table_.rows[row].force_N.error;
+      }
+      for (std::size_t which = 0; unsure && which < 4; ++which)
+        again.push_back(jobs_per_displacement * place + which);
+    }
+    resolution_.fineness *= options_.finer;
+    resolution_.at_corner /= options_.finer * options_.finer;
+    return again;
+  }
 
   void work(std::size_t job, Mesher& mesher) {
     const std::size_t place = job / jobs_per_displacement, which = job % jobs_per_displacement;
     std::string trouble;
+    for (Figures& row : figures_[place]) row.trouble[which].clear();
     try {
       if (stop_requested_ && stop_requested_())
         trouble = "stopped before its audit";
@@ -135,6 +158,7 @@ private:
     for (std::size_t i = 0; i < figures_[place].size(); ++i) {
       const Eigen::VectorXd currents = vector_of(table_.rows[places_[place].rows[i]].currents_A);
       auto pair = std::make_unique<OrderPair>(solver.solve(currents, before.get()));
+      if (!pair->usable && before) *pair = solver.solve(currents);  // no current, no magnet: zero is exact
       Figures& row = figures_[place][i];
       row.along_z.energy[which] = pair->high.coenergy_J;
       row.along_z.slope_elsewhere[which] = pair->force_high_N;
@@ -161,7 +185,9 @@ private:
     for (std::size_t i = 0; i < figures_[place].size(); ++i) {
       Figures& row = figures_[place][i];
       const Eigen::VectorXd currents = vector_of(table_.rows[places_[place].rows[i]].currents_A);
-      const Field coarse = low.solve(currents, start), middle = high.solve(currents, coarse.coefficients);
+      Field coarse = low.solve(currents, start);
+      if (!coarse.report.usable() && start.size() > 0) coarse = low.solve(currents);
+      const Field middle = high.solve(currents, coarse.coefficients);
       const Eigen::Index k = static_cast<Eigen::Index>(row.circuit);
       row.linkage_change_Wb = middle.linkage_Wb[k] - coarse.linkage_Wb[k];
       if (coarse.report.usable()) start = coarse.coefficients;
@@ -236,7 +262,11 @@ double worst_bars(const AuditedRow& row) {
 EnergyAudit audit(const Device& device, const ForceTable& table, Crew& crew,
                   const std::function<bool()>& stop_requested, const AuditOptions& options) {
   Audit all(device, table, stop_requested, options);
-  crew.run(all.jobs(), [&](std::size_t job, Mesher& mesher) { all.work(job, mesher); });
+  const auto run = [&](const std::vector<std::size_t>& jobs) {
+    crew.run(jobs.size(), [&](std::size_t k, Mesher& mesher) { all.work(jobs[k], mesher); });
+  };
+  run(all.jobs());
+  run(all.unsure_jobs());
   return all.result();
 }
 

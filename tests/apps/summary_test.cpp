@@ -98,6 +98,10 @@ TEST_CASE(
   table.audit.rows.pop_back();
   CHECK(says(summary_text(table, moving), "Energy audit: worst mismatch 0.5 bars over 1 row.\n"));
   CHECK(trouble_text(table).empty());
+  table.audit.rows[0].force_N.error = 0.02;  // twice the bar
+  CHECK(
+      says(summary_text(table, moving), "over 1 row, in 1 of which the audit is less sure than the bar.\n"));
+  table.audit.rows[0].force_N.error = 1e-5;
   CHECK(says(summary_text(plunger_table(), moving), "Energy audit: none: not asked for.\n"));
   table.audit.left_out = "flux linkages: there is no circuit";
   CHECK(says(summary_text(table, moving), "over 1 row; left out: flux linkages: there is no circuit.\n"));

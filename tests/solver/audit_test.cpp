@@ -120,6 +120,22 @@ TEST_CASE("a table of one row is audited in that row") {
   CHECK(worst_bars(table.audit.rows[0]) < 1);
 }
 
+TEST_CASE("a row where nothing is magnetic agrees with its energy to nothing") {
+  Device device = small_table();
+  device.magnets.clear();
+  device.cores.push_back(core("plunger", rectangle(0, 4.5e-3, -5e-3, 11e-3), FroehlichLaw{2.1, 500}));
+  device.moving = {"plunger"};
+  device.displacements = {10e-3};
+  const ForceTable table = sweep(device);
+  REQUIRE(table.audit.rows.size() == 3);
+  for (const AuditedRow& row : table.audit.rows) {
+    CHECK(row.why.empty());
+    CHECK(row.force_bars < 1);
+    // Far below the knee of the steel too: a step in current must not reach across it.
+    CHECK(row.linkage_bars[0] < 1);
+  }
+}
+
 TEST_CASE("without a circuit the force alone is audited, and the audit says so") {
   Device device = small_table();
   device.coils.clear();
