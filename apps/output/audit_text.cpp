@@ -18,7 +18,7 @@ std::string warning(const ForceTable& table, const AuditedRow& row, const std::s
                     const Measured& of_table, const Measured& of_energy, const std::string& unit) {
   if (!(bars > 1)) return "";
   return "warning: " + what + " " + where(table, table.rows[row.row]) + " is " + with_bar(of_table) + " " +
-         unit + ", but the energy says " + with_bar(of_energy) + " " + unit + ": " + rounded(bars, 2) +
+         unit + ", but the energy says " + with_bar(of_energy) + " " + unit + ": " + rounded(bars, 3) +
          " bars apart. Trust it no closer than that, and try a smaller tolerance.\n";
 }
 
@@ -32,7 +32,7 @@ std::string audit_line(const ForceTable& table) {
                     [](const AuditedRow& row) { return !std::isnan(worst_bars(row)); }));
   std::string text = "Energy audit: ";
   text +=
-      worst ? "worst mismatch " + rounded(worst_bars(*worst), 2) + " bars over " + counted(audited) : "none";
+      worst ? "worst mismatch " + rounded(worst_bars(*worst), 3) + " bars over " + counted(audited) : "none";
   if (const std::size_t unsure = unsure_audits(table))
     text += ", in " + std::to_string(unsure) + " of which the audit is less sure than the bar";
   if (!left_out.empty()) text += std::string(worst ? "; left out: " : ": ") + left_out;
