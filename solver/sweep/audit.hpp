@@ -18,10 +18,10 @@ struct AuditOptions {
   double fineness = 0.9;       ///< of all else, see Resolution; a value that no table has
   double per_clearance = 0.2;  ///< step <= this * clearance: two steps leave three fifths of it
   double per_radius = 0.1;     ///< step <= this * smallest outer radius of a core or magnet
-  double per_current =
-      0.001;           ///< step in current, of the circuit's largest current in the table: on one mesh
-                       ///< nothing scatters, and the knee of the steel may lie far below that current
-  double finer = 1.7;  ///< fineness goes up by this where the audit is less sure than a bar, once
+  double finer = 1.7;          ///< fineness goes up by this where the audit is less sure than a bar, once
+  /// Step in current, of the circuit's largest current in the table: on one mesh nothing scatters, and the
+  /// knee of the steel may lie far below that current.
+  double per_current = 0.001;
 };
 
 /// Holds up to five rows of a finished table against the coenergy of independent meshes: four, two steps
