@@ -40,7 +40,8 @@ svg .series0 { color: var(--s0); } svg .series1 { color: var(--s1); } svg .serie
 svg .series3 { color: var(--s3); } svg .series4 { color: var(--s4); }
 table { border-collapse: collapse; width: 100%; font-size: .875rem; margin: .5rem 0 1rem; }
 th { text-align: left; border-bottom: 2px solid var(--line); padding: .25rem .6rem .25rem 0; vertical-align: bottom; }
-td { border-bottom: 1px solid var(--line); padding: .2rem .6rem .2rem 0; vertical-align: top; overflow-wrap: anywhere; }
+td { border-bottom: 1px solid var(--line); padding: .2rem .6rem .2rem 0; vertical-align: top;
+     overflow-wrap: break-word; }
 .number { font-variant-numeric: tabular-nums; overflow-wrap: normal; white-space: nowrap; }
 .agrees { color: var(--good); } .explained { color: var(--because); font-weight: 600; }
 .differs { color: var(--bad); font-weight: 700; } .left { color: var(--quiet); }
