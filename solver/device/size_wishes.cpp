@@ -107,7 +107,7 @@ private:
   /// Away from an edge that is meshed finer than plainly, the mesh grows less as well: rings of triangles
   /// that grow in proportion to their distance keep their share of the error however fine the first one is.
   double growth(double own) const {
-    return resolution_.growth * std::min(1.0, own) / std::max(1.0, resolution_.fineness);
+    return resolution_.growth * std::min(1.0, own) / std::clamp(resolution_.fineness, 1.0, 1.5);
   }
 
   void put(Point from, Point to, double size, double growth) {

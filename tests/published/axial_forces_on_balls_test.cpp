@@ -27,7 +27,7 @@ double axis_slope(double a, double z) { return -1.5 * mu0 * a * a * z / std::pow
 TEST_CASE("a magnetised ball over a ring is pulled by m dB/dz") {
   const CsvTable table = read_csv("data/published/axial_forces.csv");
   const double radius = 5e-3, ring = 20e-3, half = 0.5e-3, amperes = 1000;
-  FePath path(4, {1.5});
+  FePath path(4, {2.5});
   const MeanRule rule = mean_rule(4);
   double peak = 0;
   for (std::size_t i = 0; i < table.rows.size(); ++i)
@@ -57,7 +57,7 @@ TEST_CASE("a magnetised ball over a ring is pulled by m dB/dz") {
 }
 
 TEST_CASE("two magnetised balls pull each other as point dipoles do") {
-  FePath path(4, {1.5});
+  FePath path(4, {2.5});
   const double lower = 6e-3, upper = 4e-3;
   for (const double gap : {1e-3, 4e-3, 15e-3}) {
     Device device;
