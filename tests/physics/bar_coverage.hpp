@@ -22,9 +22,9 @@ struct Coverage {
 /// The table alone: what is judged here needs no second opinion.
 ForceTable without_audit(const Device& device);
 
-/// Force of every row from a table asked for with a tenth of the tolerance, on other meshes therefore;
-/// that its own bars come below a fifth of the tolerance is checked.
-std::vector<double> far_finer_forces(Device device);
+/// Force of every row of a table from another with bars a tenth as wide as the first one's, be they as narrow
+/// as asked or narrower, and so on finer meshes; that they came below a fifth is checked.
+std::vector<double> far_finer_forces(Device device, const ForceTable& table);
 
 /// The table's bars against far_finer_forces; every row must be usable.
 void cover(const Device& device, const ForceTable& table, Coverage& coverage);
