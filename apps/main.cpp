@@ -6,9 +6,11 @@
 #include "apps/commands/check.hpp"
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
+#include "apps/commands/judge.hpp"
 #include "apps/commands/table.hpp"
 #include "apps/commands/validate.hpp"
 #include "apps/device_file/bad_device.hpp"
+#include "apps/input/bad_csv.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/vtu_file.hpp"
@@ -87,6 +89,14 @@ int run(int argc, char** argv) {
   validate_verb->footer(validate_help);
   validate_verb->callback([&] { code = run_validate(validation); });
 
+  JudgeOptions judge;
+  CLI::App* judge_verb = app.add_subcommand("judge", "lay your own forces over a table");
+  judge_verb->add_option("TABLE", judge.table_file, "force_table.csv")->required();
+  judge_verb->add_option("MINE", judge.mine_file, "displacement, current, force as CSV")->required();
+  judge_verb->add_option("-o", judge.folder, "folder for the results; default: <stem of MINE>_out");
+  judge_verb->footer(judge_help);
+  judge_verb->callback([&] { code = run_judge(judge); });
+
   app.footer(first_help);  // after the verbs, which would inherit it
   try {
     app.parse(argc, argv);
@@ -104,6 +114,8 @@ int main(int argc, char** argv) {
   try {
     return run(argc, argv);
   } catch (const coilpull::BadDevice& e) {
+    return end(e.what(), coilpull::exit_wrong_input);
+  } catch (const coilpull::BadCsv& e) {
     return end(e.what(), coilpull::exit_wrong_input);
   } catch (const coilpull::NoVtu& e) {
     return end(e.what(), coilpull::exit_cannot_write);

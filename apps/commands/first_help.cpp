@@ -95,4 +95,16 @@ the difference and a verdict. Values from memory are listed apart and not judged
 
 Exit code 3: some value differs by more than both error bars, and no reason is known.)";
 
+const char* const judge_help =
+    R"(Lays forces from a spreadsheet or a bench over a table: how far they are apart, in N, in % of the peak and in
+bars, where they leave the bar, and whether one factor, one shift or one constant explains it.
+
+  coilpull judge small_out/force_table.csv mine.csv      into mine_out/
+
+mine.csv names its columns in the first line: displacement [mm, m, in], current [A, mA], force [N, mN, kN, gf,
+kgf, lbf], for example "displacement (mm);current drive (A);force [gf]", and force_uncertainty_N when known (one
+standard deviation). Cells are parted by commas, semicolons or tabs; decimal commas need semicolons or tabs;
+lines that start with # are skipped. Signs are those of the table. Points outside the table are listed, not
+guessed.)";
+
 }  // namespace coilpull

@@ -9,5 +9,6 @@ extern const char* const check_help;
 extern const char* const table_help;
 extern const char* const field_help;
 extern const char* const validate_help;
+extern const char* const judge_help;
 
 }  // namespace coilpull

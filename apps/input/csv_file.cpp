@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/input/csv_file.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+namespace coilpull {
+namespace {
+
+std::string without_blanks_around(const std::string& text) {
+  const std::size_t from = text.find_first_not_of(" \t");
+  if (from == std::string::npos) return "";
+  return text.substr(from, text.find_last_not_of(" \t") - from + 1);
+}
+
+/// Walks through the text record by record.
+class Reader {
+public:
+  Reader(std::string_view text, std::string name) : text_(text), name_(std::move(name)) {}
+
+  /// What stands between the cells, by the first line that is neither empty nor a comment.
+  char separator() {
+    skip_lines_without_cells();
+    const std::string_view line = text_.substr(at_, text_.find_first_of("\r\n", at_) - at_);
+    for (const char candidate : {';', '\t'})
+      if (line.find(candidate) != std::string_view::npos) return candidate;
+    return ',';
+  }
+
+  /// False at the end of the text.
+  bool next(char separator, CsvRecord& record) {
+    skip_lines_without_cells();
+    if (at_ >= text_.size()) return false;
+    record = {line_, {}};
+    do record.cells.push_back(cell(separator));
+    while (take(separator));
+    end_line();
+    return true;
+  }
+
+private:
+  char now() const { return at_ < text_.size() ? text_[at_] : '\n'; }
+  bool take(char wanted) { return at_ < text_.size() && text_[at_] == wanted ? (++at_, true) : false; }
+
+  void end_line() {
+    if (take('\r'))
+      take('\n'), ++line_;
+    else if (take('\n'))
+      ++line_;
+  }
+
+  void skip_lines_without_cells() {
+    while (at_ < text_.size()) {
+      const std::size_t first = text_.find_first_not_of(" \t", at_);
+      const char c = first == std::string_view::npos ? '\n' : text_[first];
+      if (c != '\r' && c != '\n' && c != '#' && c != '%') return;
+      at_ = std::min(text_.find_first_of("\r\n", at_), text_.size());
+      end_line();
+    }
+  }
+
+  std::string cell(char separator) {
+    while (now() == ' ' || (now() == '\t' && separator != '\t')) ++at_;
+    if (now() == '"' && at_ < text_.size()) return quoted_cell(separator);
+    const std::size_t from = at_;
+    while (now() != separator && now() != '\r' && now() != '\n') ++at_;
+    return std::string(text_.substr(from, at_ - from));
+  }
+
+  std::string quoted_cell(char separator) {
+    const std::size_t started = line_;
+    std::string words;
+    for (++at_;; ++at_) {
+      if (at_ >= text_.size())
+        refuse_csv({name_, started}, "a quote is opened and never closed.",
+                   "Close it with \", or write \"\" for a quote inside a quoted cell.");
+      if (text_[at_] == '\n') ++line_;
+      if (text_[at_] == '"' && !(at_ + 1 < text_.size() && text_[at_ + 1] == '"')) break;
+      if (text_[at_] == '"') ++at_;
+      words += text_[at_];
+    }
+    ++at_;
+    while (now() == ' ') ++at_;
+    if (now() != separator && now() != '\r' && now() != '\n')
+      refuse_csv({name_, line_}, "something stands behind the closing quote of \"" + words + "\".",
+                 "Quote the whole cell, or nothing of it.");
+    return words;
+  }
+
+  std::string_view text_;
+  std::string name_;
+  std::size_t at_ = 0, line_ = 1;
+};
+
+bool is_empty(const CsvRecord& record) {
+  return std::all_of(record.cells.begin(), record.cells.end(),
+                     [](const std::string& cell) { return without_blanks_around(cell).empty(); });
+}
+
+std::string separator_words(char separator) {
+  return separator == ',' ? "commas" : separator == ';' ? "semicolons" : "tabs";
+}
+
+void check_cell_count(const CsvFile& file, CsvRecord& record) {
+  const std::size_t wanted = file.header.cells.size();
+  while (record.cells.size() > wanted && without_blanks_around(record.cells.back()).empty())
+    record.cells.pop_back();  // a separator at the end of the line
+  if (record.cells.size() == wanted) return;
+  refuse_csv({file.name, record.line},
+             "this line has " + std::to_string(record.cells.size()) + " cells, the header has " +
+                 std::to_string(wanted) + "; cells are parted by " + separator_words(file.separator) + ".",
+             "With decimal commas, part the cells by semicolons. An empty cell still needs its separator.");
+}
+
+}  // namespace
+
+CsvPlace CsvFile::place(const CsvRecord& record, std::size_t column) const {
+  return {name, record.line, without_blanks_around(header.cells[column]), cell(record, column)};
+}
+
+std::string CsvFile::cell(const CsvRecord& record, std::size_t column) const {
+  return without_blanks_around(record.cells[column]);
+}
+
+std::optional<double> CsvFile::number(const CsvRecord& record, std::size_t column) const {
+  std::string text = cell(record, column);
+  if (text.empty()) return std::nullopt;
+  if (text.rfind("\xE2\x88\x92", 0) == 0) text.replace(0, 3, "-");  // the typographic minus sign, U+2212
+  if (text[0] == '+') text.erase(0, 1);
+  if (separator != ',' && std::count(text.begin(), text.end(), ',') == 1 &&
+      text.find('.') == std::string::npos)
+    std::replace(text.begin(), text.end(), ',', '.');
+  double value = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc() || read.ptr != text.data() + text.size() || !std::isfinite(value))
+    refuse_csv(place(record, column), "is no number.",
+               std::string("Write it like 12.5, -0.3 or 1e-3") + (separator == ',' ? "" : ", or 12,5") +
+                   ", without a unit and without marks between thousands; leave the cell empty for none.");
+  return value;
+}
+
+CsvFile read_csv_text(std::string_view text, const std::string& name) {
+  if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+  Reader reader(text, name);
+  CsvFile file{name, reader.separator(), {}, {}};
+  if (!reader.next(file.separator, file.header))
+    refuse_csv({name}, "there is nothing in it.",
+               "The first line names the columns, for example "
+               "displacement_mm,current_A,force_N.");
+  while (file.header.cells.size() > 1 && without_blanks_around(file.header.cells.back()).empty())
+    file.header.cells.pop_back();
+  for (CsvRecord record; reader.next(file.separator, record);) {
+    if (is_empty(record)) continue;  // spreadsheets leave such rows below the last
+    check_cell_count(file, record);
+    file.records.push_back(record);
+  }
+  if (file.records.empty())
+    refuse_csv({name}, "there is a line of headers and no row below it.", "Add a row for each point.");
+  return file;
+}
+
+CsvFile read_csv_file(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::ostringstream content;
+  std::error_code error;
+  if (std::filesystem::is_directory(file, error) || !in || !(content << in.rdbuf()))
+    refuse_csv({file.string()}, "cannot be read, or is empty.", "Name a CSV file.");
+  return read_csv_text(content.str(), file.string());
+}
+
+}  // namespace coilpull

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/input/force_table_file.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+
+namespace coilpull {
+namespace {
+
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+
+std::optional<std::size_t> find_column(const CsvFile& file, const std::string& name) {
+  const auto found = std::find(file.header.cells.begin(), file.header.cells.end(), name);
+  if (found == file.header.cells.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - file.header.cells.begin());
+}
+
+std::size_t need_column(const CsvFile& file, const std::string& name) {
+  if (const auto column = find_column(file, name)) return *column;
+  refuse_csv({file.name, file.header.line}, "this is no force table: it has no column " + name + ".",
+             "Name the force_table.csv that `coilpull table` wrote.");
+}
+
+double need_number(const CsvFile& file, const CsvRecord& record, std::size_t column) {
+  if (const auto number = file.number(record, column)) return *number;
+  refuse_csv(file.place(record, column), "the cell is empty.",
+             "Name the table as `coilpull table` wrote it.");
+}
+
+/// NaN is what the table writes for what is not usable.
+double number_or_nan(const CsvFile& file, const CsvRecord& record, std::optional<std::size_t> column) {
+  if (!column || file.cell(record, *column) == "NaN") return nan;
+  return need_number(file, record, *column);
+}
+
+struct Columns {
+  std::size_t displacement, force, bar;
+  std::optional<std::size_t> low, high;
+  std::vector<std::size_t> currents;
+};
+
+Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits) {
+  Columns columns{need_column(file, "displacement_mm"),
+                  need_column(file, "force_N"),
+                  need_column(file, "force_numerical_error_N"),
+                  find_column(file, "force_low_N"),
+                  find_column(file, "force_high_N"),
+                  {}};
+  const std::string head = "current_", tail = "_A";
+  for (std::size_t i = 0; i < file.header.cells.size(); ++i) {
+    const std::string& name = file.header.cells[i];
+    if (name.size() <= head.size() + tail.size() || name.rfind(head, 0) != 0 ||
+        name.compare(name.size() - tail.size(), tail.size(), tail) != 0)
+      continue;
+    columns.currents.push_back(i);
+    circuits.push_back(name.substr(head.size(), name.size() - head.size() - tail.size()));
+  }
+  return columns;
+}
+
+TabledForce row_of(const CsvFile& file, const CsvRecord& record, const Columns& columns) {
+  const TabledForce row{number_or_nan(file, record, columns.force), number_or_nan(file, record, columns.bar),
+                        number_or_nan(file, record, columns.low), number_or_nan(file, record, columns.high)};
+  if (std::isfinite(row.force_N) && !(row.bar_N >= 0))
+    refuse_csv(file.place(record, columns.bar), "a force without its error bar.",
+               "Name the table as `coilpull table` wrote it.");
+  return row;
+}
+
+}  // namespace
+
+double ForceTableFile::peak_force_N() const {
+  double peak = 0;
+  for (const TabledForce& row : rows)
+    if (std::isfinite(row.force_N)) peak = std::max(peak, std::abs(row.force_N));
+  return peak;
+}
+
+ForceTableFile read_force_table(const CsvFile& file) {
+  ForceTableFile table{file.name, {}, {}, {}, {}};
+  const Columns columns = columns_of(file, table.circuits);
+  table.has_spread = columns.low && columns.high;
+  std::map<double, std::map<std::size_t, TabledForce>> by_place;  // displacement [m] -> set -> row
+  for (const CsvRecord& record : file.records) {
+    std::vector<double> set;
+    for (const std::size_t column : columns.currents) set.push_back(need_number(file, record, column));
+    auto known = std::find(table.currents_A.begin(), table.currents_A.end(), set);
+    if (known == table.currents_A.end()) known = table.currents_A.insert(known, set);
+    const auto number = static_cast<std::size_t>(known - table.currents_A.begin());
+    const double displacement = need_number(file, record, columns.displacement) / 1000;
+    if (!by_place[displacement].emplace(number, row_of(file, record, columns)).second)
+      refuse_csv(file.place(record, columns.displacement),
+                 "this displacement and current stand twice in the table.",
+                 "Name the table as `coilpull table` wrote it.");
+  }
+  for (const auto& [displacement, sets] : by_place) {
+    table.displacements.push_back(displacement);
+    for (std::size_t k = 0; k < table.currents_A.size(); ++k) {
+      const auto row = sets.find(k);
+      table.rows.push_back(row == sets.end() ? TabledForce{nan, nan, nan, nan} : row->second);
+    }
+  }
+  if (std::none_of(table.rows.begin(), table.rows.end(),
+                   [](const TabledForce& row) { return std::isfinite(row.force_N); }))
+    refuse_csv({file.name}, "no row of the table has a usable force.",
+               "See its column status, and solve it again.");
+  return table;
+}
+
+}  // namespace coilpull

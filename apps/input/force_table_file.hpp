@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "apps/input/csv_file.hpp"
+
+namespace coilpull {
+
+/// A row of force_table.csv; NaN where the file says so or where the grid has no such row.
+struct TabledForce {
+  double force_N, bar_N;
+  double low_N, high_N;  ///< what the spread of the input leaves; NaN when the table does not say
+};
+
+/// The forces of a force_table.csv on their grid.
+struct ForceTableFile {
+  std::string name;
+  std::vector<std::string> circuits;
+  std::vector<double> displacements;            ///< [m], rising
+  std::vector<std::vector<double>> currents_A;  ///< sets as they occur, a current per circuit
+  std::vector<TabledForce> rows;                ///< displacement slow, set of currents fast
+  bool has_spread = false;
+
+  const TabledForce& at(std::size_t displacement, std::size_t set) const {
+    return rows[displacement * currents_A.size() + set];
+  }
+  double peak_force_N() const;  ///< largest |force|
+};
+
+/// @throws BadCsv  not such a table, a row twice, a row whose force has no bar, or no usable force
+ForceTableFile read_force_table(const CsvFile& file);
+
+}  // namespace coilpull

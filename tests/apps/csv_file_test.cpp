@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <doctest/doctest.h>
+
+#include "apps/input/csv_file.hpp"
+
+using namespace coilpull;
+
+namespace {
+
+std::string trouble(const std::string& text) {
+  try {
+    const CsvFile file = read_csv_text(text, "mine.csv");
+    for (const CsvRecord& record : file.records)
+      for (std::size_t i = 0; i < record.cells.size(); ++i) file.number(record, i);
+  } catch (const BadCsv& bad) {
+    return bad.what();
+  }
+  return "none";
+}
+
+}  // namespace
+
+TEST_CASE("a table reads the same with commas, semicolons or tabs, comments, and any ends of lines") {
+  for (const char* text :
+       {"x,f\n1.5,-2e-3\n3,4\n", "\xEF\xBB\xBFx;f\r\n1,5;-0,002\r\n3;4", "x\tf\n1.5\t-0.002\n\n3\t4\t\n",
+        "# from the bench\n%again\n \"x\" , f\n1.5, \"-.002\"\n3,+4\n,\n"}) {
+    const CsvFile file = read_csv_text(text, "mine.csv");
+    REQUIRE(file.records.size() == 2);
+    CHECK(file.cell(file.header, 0) == "x");
+    CHECK(file.number(file.records[0], 0) == 1.5);
+    CHECK(file.number(file.records[0], 1) == -0.002);
+    CHECK(file.number(file.records[1], 1) == 4.0);
+  }
+}
+
+TEST_CASE("a quoted cell holds separators, quotes and ends of lines, and lines are still counted right") {
+  const CsvFile file = read_csv_text("name,f\n\"a, \"\"b\"\"\nc\",1\nd,2\n", "mine.csv");
+  REQUIRE(file.records.size() == 2);
+  CHECK(file.records[0].cells[0] == "a, \"b\"\nc");
+  CHECK(file.records[1].line == 4);
+}
+
+TEST_CASE("an empty cell is no number and no zero; a typographic minus is a minus") {
+  const CsvFile file = read_csv_text(
+      "x,f\n\xE2\x88\x92"
+      "2,\n",
+      "mine.csv");
+  CHECK(file.number(file.records[0], 0) == -2.0);
+  CHECK_FALSE(file.number(file.records[0], 1).has_value());
+}
+
+TEST_CASE("what a file of numbers gets wrong is told with file, line, column and value") {
+  CHECK(trouble("x,force [N]\n1,2\n1,3..2\n") ==
+        "mine.csv:3: force [N] = 3..2: is no number.\n  Write it like 12.5, -0.3 or 1e-3, without a unit and "
+        "without "
+        "marks between thousands; leave the cell empty for none.");
+  CHECK(trouble("x;f\n1.234,5;2\n").find("mine.csv:2: x = 1.234,5: is no number.") == 0);
+  CHECK(trouble("x,f\n1,nan\n").find("mine.csv:2: f = nan: is no number.") == 0);
+  CHECK(trouble("x,f\n1,5,2,5\n") ==
+        "mine.csv:2: this line has 4 cells, the header has 2; cells are parted by commas.\n  With decimal "
+        "commas, part "
+        "the cells by semicolons. An empty cell still needs its separator.");
+  CHECK(trouble("x,f\n\"1,2\n").find("mine.csv:2: a quote is opened and never closed.") == 0);
+  CHECK(trouble("x,f\n\"1\"2,3\n").find("mine.csv:2: something stands behind the closing quote") == 0);
+  CHECK(trouble("x,f\n").find("mine.csv: there is a line of headers and no row below it.") == 0);
+  CHECK(trouble("# only this\n").find("mine.csv: there is nothing in it.") == 0);
+  CHECK_THROWS_AS(read_csv_file("no_such_file.csv"), BadCsv);
+}
