@@ -2,7 +2,10 @@
 #include <CLI/CLI.hpp>
 #include <iostream>
 
+#include "apps/calibration/fit_module.hpp"
 #include "apps/commands/approximations.hpp"
+#include "apps/commands/bench.hpp"
+#include "apps/commands/calibrate.hpp"
 #include "apps/commands/check.hpp"
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
@@ -97,6 +100,30 @@ int run(int argc, char** argv) {
   judge_verb->footer(judge_help);
   judge_verb->callback([&] { code = run_judge(judge); });
 
+  BenchOptions bench;
+  CLI::App* bench_verb = app.add_subcommand("bench", "what meter, field probe and scale should read");
+  bench_verb->add_option("FILE", bench.device_file, "device file (TOML)")->required();
+  bench_verb->add_option("-o", bench.folder, "folder for the results; default: <file stem>_out");
+  bench_verb->add_option("--threads", bench.threads, "default: one a core")->check(CLI::Range(1, 1024));
+  bench_verb->footer(bench_help);
+  bench_verb->callback([&] { code = run_bench(bench); });
+
+  CalibrateOptions calibrate;
+  CLI::App* calibrate_verb = app.add_subcommand("calibrate", "fit numbers of the device to measurements");
+  calibrate_verb->add_option("FILE", calibrate.device_file, "device file (TOML)")->required();
+  calibrate_verb
+      ->add_option("MEASURED", calibrate.measured_file, "displacement, current, and force, B_z or inductance")
+      ->required();
+  calibrate_verb
+      ->add_option("--fit", calibrate.fit, "remanence[=MAGNET], offset or saturation[=CORE]; may be repeated")
+      ->required()
+      ->allow_extra_args(false);
+  calibrate_verb->add_option("-o", calibrate.folder, "folder for the results; default: <file stem>_out");
+  calibrate_verb->add_option("--threads", calibrate.threads, "default: one a core")
+      ->check(CLI::Range(1, 1024));
+  calibrate_verb->footer(calibrate_help);
+  calibrate_verb->callback([&] { code = run_calibrate(calibrate); });
+
   app.footer(first_help);  // after the verbs, which would inherit it
   try {
     app.parse(argc, argv);
@@ -117,6 +144,8 @@ int main(int argc, char** argv) {
     return end(e.what(), coilpull::exit_wrong_input);
   } catch (const coilpull::BadCsv& e) {
     return end(e.what(), coilpull::exit_wrong_input);
+  } catch (const coilpull::NoLeastSquares& e) {
+    return end(e.what(), coilpull::exit_cannot_write);
   } catch (const coilpull::NoVtu& e) {
     return end(e.what(), coilpull::exit_cannot_write);
   } catch (const coilpull::CannotWrite& e) {

@@ -107,4 +107,24 @@ standard deviation). Cells are parted by commas, semicolons or tabs; decimal com
 lines that start with # are skipped. Signs are those of the table. Points outside the table are listed, not
 guessed.)";
 
+const char* const bench_help =
+    R"(Writes the sheet to take to the bench: resistance and inductance of the coils, the field beside each magnet
+before assembly, and the pull at three displacements of the file, currents off and at the strongest, in N and in
+gram-force, each with its bar and with how to read it safely.
+
+  coilpull bench small.toml      into small_out/bench_sheet.txt and bench_sheet.csv)";
+
+const char* const calibrate_help =
+    R"(Fits what a drawing knows least to what was measured, with uncertainties, and says so when the measurements
+cannot tell two of them apart:
+  remanence    a factor on the remanence of a magnet
+  offset       the true displacement is the one read plus this: a gap that is really wider
+  saturation   a factor on the polarization of a steel at every H: another batch
+
+  coilpull calibrate small.toml measured.csv --fit remanence=plunger --fit offset
+
+measured.csv is read as by judge; besides force it may hold B_z at a sensor of the file (B_z_exit_mT) and small-signal
+inductance (inductance_drive_mH). force_uncertainty_N and so on state one standard deviation; without, the noise is
+told from the residuals. Leave the cell empty where something was not measured.)";
+
 }  // namespace coilpull

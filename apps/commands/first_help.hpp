@@ -10,5 +10,7 @@ extern const char* const table_help;
 extern const char* const field_help;
 extern const char* const validate_help;
 extern const char* const judge_help;
+extern const char* const bench_help;
+extern const char* const calibrate_help;
 
 }  // namespace coilpull

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/output/vtu_file.hpp"
 
-#include <dlfcn.h>
-
 #include <string>
 
+#include "apps/modules/open_module.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/plain_text.hpp"
 #include "apps/output/safe_file.hpp"
@@ -15,28 +14,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Beside the running program, where it was built, where it was installed.
-std::vector<fs::path> module_places() {
-  std::error_code error;
-  const fs::path program = fs::read_symlink("/proc/self/exe", error);
-  std::vector<fs::path> places;
-  if (!error) places.push_back(program.parent_path() / "coilpull_vtu.so");
-  places.emplace_back(COILPULL_BUILT_VTU);
-  places.emplace_back(COILPULL_INSTALLED_VTU);
-  return places;
-}
-
 MakeVtu open_module() {
-  for (const fs::path& place : module_places()) {
-    std::error_code error;
-    if (!fs::exists(place, error)) continue;
-    void* module = ::dlopen(place.c_str(), RTLD_NOW | RTLD_LOCAL);
-    if (!module) throw NoVtu("cannot open " + place.string() + ": " + ::dlerror());
-    if (void* found = ::dlsym(module, make_vtu_name)) return reinterpret_cast<MakeVtu>(found);
-    throw NoVtu(place.string() + " is of another build.");
+  try {
+    return reinterpret_cast<MakeVtu>(symbol_of_module(
+        {"VTK", "coilpull_vtu.so", COILPULL_BUILT_VTU, COILPULL_INSTALLED_VTU}, make_vtu_name));
+  } catch (const NoModule& missing) {
+    throw NoVtu(std::string(missing.what()) +
+                " In the source tree: bash apps/install_packages viewer, then build again.");
   }
-  throw NoVtu(
-      "this build has no VTK. In the source tree: bash apps/install_packages viewer, then build again.");
 }
 
 MakeVtu module() {

@@ -55,7 +55,7 @@ void check_all_ok(const ForceTable& table) {
 TEST_CASE("every device file has its test here") {
   std::vector<std::string> files;
   for (const auto& entry : std::filesystem::directory_iterator(devices))
-    files.push_back(entry.path().filename().string());
+    if (entry.path().extension() == ".toml") files.push_back(entry.path().filename().string());
   std::sort(files.begin(), files.end());
   CHECK(files == std::vector<std::string>{"01_tube_pusher.toml", "02_latch.toml", "03_stage_row.toml"});
 }

@@ -13,8 +13,9 @@ set(solver_last heat motion)
 set(quarantined
   "^gmsh\\.h"                           "^meshing/detail/"
   "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/elimination_plan\\.cpp$"
-  "^boost/"                             "^((solver|tests)/closed_form/.*|apps/judgement/smooth_line)\\.cpp$"
+  "^boost/"                             "^((solver|tests)/closed_form/.*|apps/judgement/smooth_line|apps/calibration/coverage)\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
+  "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
   "^vtk"                                "^(apps/output/vtu_module|tests/apps/vtu_test)\\.cpp$"
   "^toml\\+\\+"                         "^(materials/catalogue\\.cpp$|apps/device_file/)")
 
