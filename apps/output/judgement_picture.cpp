@@ -107,8 +107,8 @@ CurvesPicture judgement_picture(const Judgement& judgement, const ForceGrid& gri
 
 CurvesPicture judgement_ratio_picture(const Judgement& judgement, const ForceGrid& grid,
                                       const std::string& title) {
-  CurvesPicture picture = empty_picture(
-      judgement, grid, title, "your force over the table's, one curve a current; bands: what may be");
+  CurvesPicture picture = empty_picture(judgement, grid, title,
+                                        "your force over the table's, one curve a current; bands: the bars");
   picture.y_words = "yours over the table's";
   picture.foot = "1: they agree.  Left out where the table is below a twentieth of its peak";
   const Sets sets = shown_sets(judgement);
