@@ -9,7 +9,7 @@ namespace coilpull {
 
 /// @param path  from the top of the source tree, e.g. "data/published/wire_awg.csv"
 inline CsvTable read_csv(const std::string& path) {
-  return read_csv_file(std::string(COILPULL_SOURCE_DIR) + "/" + path);
+  return read_published_file(std::string(COILPULL_SOURCE_DIR) + "/" + path);
 }
 
 }  // namespace coilpull

@@ -36,7 +36,7 @@ struct CsvTable {
 };
 
 /// Cells of one line; a cell in double quotes may hold commas, and "" for a quote.
-inline std::vector<std::string> csv_cells(const std::string& line) {
+inline std::vector<std::string> published_cells(const std::string& line) {
   std::vector<std::string> cells(1);
   bool quoted = false;
   for (std::size_t i = 0; i < line.size(); ++i) {
@@ -55,13 +55,13 @@ inline std::vector<std::string> csv_cells(const std::string& line) {
 }
 
 /// @throws std::runtime_error  the file cannot be read, has no rows, or one of another length
-inline CsvTable read_csv_file(const std::filesystem::path& path) {
+inline CsvTable read_published_file(const std::filesystem::path& path) {
   std::ifstream stream(path);
   if (!stream) throw std::runtime_error(path.string() + " cannot be read");
   CsvTable table;
   for (std::string line; std::getline(stream, line);) {
     if (line.empty() || line[0] == '#') continue;
-    const std::vector<std::string> cells = csv_cells(line);
+    const std::vector<std::string> cells = published_cells(line);
     if (table.columns.empty())
       table.columns = cells;
     else if (cells.size() == table.columns.size())
