@@ -3,13 +3,13 @@
 
 #include <string>
 
-#include "apps/validation/published_file.hpp"
+#include "apps/input/csv_file.hpp"
 
 namespace coilpull {
 
 /// @param path  from the top of the source tree, e.g. "data/published/wire_awg.csv"
-inline CsvTable read_csv(const std::string& path) {
-  return read_published_file(std::string(COILPULL_SOURCE_DIR) + "/" + path);
+inline CsvFile read_csv(const std::string& path) {
+  return read_csv_file(std::string(COILPULL_SOURCE_DIR) + "/" + path);
 }
 
 }  // namespace coilpull

@@ -142,6 +142,24 @@ std::optional<double> CsvFile::number(const CsvRecord& record, std::size_t colum
   return value;
 }
 
+std::size_t CsvFile::column(const std::string& header_words) const {
+  for (std::size_t i = 0; i < header.cells.size(); ++i)
+    if (cell(header, i) == header_words) return i;
+  refuse_csv({name, header.line}, "there is no column " + header_words + ".",
+             "Add it, or correct its name in the line of headers.");
+}
+
+std::string CsvFile::text_at(std::size_t record, const std::string& header_words) const {
+  return cell(records.at(record), column(header_words));
+}
+
+double CsvFile::number_at(std::size_t record, const std::string& header_words) const {
+  const std::optional<double> value = number(records.at(record), column(header_words));
+  if (!value)
+    refuse_csv(place(records[record], column(header_words)), "is empty.", "A number is needed here.");
+  return *value;
+}
+
 CsvFile read_csv_text(std::string_view text, const std::string& name) {
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
   Reader reader(text, name);

@@ -30,6 +30,14 @@ struct CsvFile {
   /// Nothing for an empty cell. A comma is the decimal sign where it is not the separator.
   /// @throws BadCsv  when the whole cell is not one finite number
   std::optional<double> number(const CsvRecord& record, std::size_t column) const;
+
+  // By name, for tables of known columns. record: from 0.
+
+  /// @throws BadCsv  no such column
+  std::size_t column(const std::string& header_words) const;
+  std::string text_at(std::size_t record, const std::string& header_words) const;
+  /// @throws BadCsv  also when the cell is empty or not one finite number
+  double number_at(std::size_t record, const std::string& header_words) const;
 };
 
 /// RFC 4180, and what is common beside it: comma, semicolon or tab between cells (told from the header line),

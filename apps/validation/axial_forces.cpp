@@ -14,20 +14,20 @@ struct Rows {
   std::vector<double> positions;  ///< gap or distance of centres [m]
 };
 
-Rows rows_of(const CsvTable& table, const std::string& name, const std::string& described) {
+Rows rows_of(const CsvFile& table, const std::string& name, const std::string& described) {
   Rows rows;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != name) continue;
-    if (table.text(i, "description").find(described) == std::string::npos) continue;
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != name) continue;
+    if (table.text_at(i, "description").find(described) == std::string::npos) continue;
     rows.at.push_back(i);
-    rows.positions.push_back(1e-3 * number_after(table.text(i, "position"), "="));
+    rows.positions.push_back(1e-3 * number_after(table.text_at(i, "position"), "="));
   }
   return rows;
 }
 
-Published row_of(const Source* source, const CsvTable& table, std::size_t row) {
-  const std::string& words = table.text(row, "description");
-  return {source, words + ", " + table.text(row, "position") + ": force", "N", table.text(row, "F_N")};
+Published row_of(const Source* source, const CsvFile& table, std::size_t row) {
+  const std::string& words = table.text_at(row, "description");
+  return {source, words + ", " + table.text_at(row, "position") + ": force", "N", table.text_at(row, "F_N")};
 }
 
 /// Magnet and coil; at position 0 their centres are `apart`.
@@ -45,7 +45,7 @@ const MagnetAndCoil pairs[] = {
     {"E-single", 0.0108, 0.0217, 1.0, {0.0118, 0.0458, -0.0295, 0.0295}, 2006, 1, 0},
     {"E-dual-half", 0.0108, 0.0217, 1.0, {0.0118, 0.0338, -0.0295, 0.0295}, 1298, 1, 0}};
 
-void compare(Record& record, const Source* source, const CsvTable& table, const MagnetAndCoil& pair) {
+void compare(Record& record, const Source* source, const CsvFile& table, const MagnetAndCoil& pair) {
   const Rows rows = rows_of(table, pair.name, "");
   const Box section{0, pair.radius, -0.5 * pair.length, 0.5 * pair.length};
   std::vector<double> distances;
@@ -77,7 +77,7 @@ const TwoMagnets two_magnets[] = {{"equal 10x10 mm", 0.005, 0.005, 0.010, 1.0},
                                   {"equal discs 20x5", 0.010, 0.010, 0.005, 1.2},
                                   {"unequal r 10 and 5", 0.010, 0.005, 0.010, 1.3}};
 
-void compare(Record& record, const Source* source, const CsvTable& table, const TwoMagnets& two) {
+void compare(Record& record, const Source* source, const CsvFile& table, const TwoMagnets& two) {
   const Rows rows = rows_of(table, "F-magnets", two.described);
   const Box lower{0, two.lower_radius, -two.length, 0}, upper{0, two.upper_radius, 0, two.length};
   const Device device =
@@ -107,7 +107,7 @@ void check_axial_forces(Record& record) {
                     "Axial force between two coaxial cylinder magnets, as two pairs of current "
                     "sheets and by quadrature of Maxwell's formula",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   for (const MagnetAndCoil& pair : pairs) compare(record, coils, table, pair);
   for (const TwoMagnets& two : two_magnets) compare(record, magnets, table, two);
 }

@@ -58,14 +58,14 @@ AxisCase helmholtz(const char* starts, double radius, double turns) {
           }};
 }
 
-void compare(Record& record, const Source* source, const CsvTable& table, const AxisCase& one,
+void compare(Record& record, const Source* source, const CsvFile& table, const AxisCase& one,
              BarredPath& path) {
   std::vector<std::size_t> rows;
   std::vector<double> heights;
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    if (table.text(i, "coil").rfind(one.starts, 0) == 0) {
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    if (table.text_at(i, "coil").rfind(one.starts, 0) == 0) {
       rows.push_back(i);
-      heights.push_back(table.number(i, "z_m"));
+      heights.push_back(table.number_at(i, "z_m"));
     }
   const std::vector<Measured> found =
       path.values(in_series(one, heights), 0, {{1}}, [&](const std::vector<Solved>& solved) {
@@ -79,8 +79,8 @@ void compare(Record& record, const Source* source, const CsvTable& table, const 
     for (const Box& section : one.sections) wound += axis_flux_density(section, one.turns, z);
     const double reduced = exact / wound;
     const Published published{source,
-                              table.text(rows[k], "coil") + ", z = " + shortest(in_mm(z)) + " mm: B_z", "T",
-                              table.text(rows[k], "Bz_T")};
+                              table.text_at(rows[k], "coil") + ", z = " + shortest(in_mm(z)) + " mm: B_z",
+                              "T", table.text_at(rows[k], "Bz_T")};
     record.by_finite_elements(published, {found[k].value * reduced, found[k].error * reduced});
     record.by_formula(published, exact, 1e-12 * exact);
   }
@@ -104,7 +104,7 @@ void check_axis_fields(Record& record) {
                     "Field at the centre of the pair of 130 turns and radius 150 mm, as quoted "
                     "in manuals of that apparatus",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   BarredPath path(3, {2.0});
   compare(record, coils, table, thick("thick solenoid C:", 0.006, 0.012, 0.020, 500), path);
   compare(record, coils, table, thick("thick solenoid B:", 0.010, 0.015, 0.020, 100), path);

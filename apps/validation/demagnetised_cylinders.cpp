@@ -24,19 +24,20 @@ Resolution fine_at_edges() {
 
 double disc_mean(const Solved& solved, double r) { return 2 * solved.a_phi({r, 0}) / r; }
 
-void compare(Record& record, const Source* source, const CsvTable& table, std::size_t row, BarredPath& path) {
-  const std::string& chi_words = table.text(row, "chi");
-  const std::string words = "length/diameter " + table.text(row, "gamma") + ", chi " + chi_words + ": ";
-  const Published of_volume{source, words + "Nm", "1", table.text(row, "Nm"),
-                            table.number(row, "est_err_Nm")};
-  const Published of_plane{source, words + "Nf", "1", table.text(row, "Nf"), table.number(row, "est_err_Nf")};
+void compare(Record& record, const Source* source, const CsvFile& table, std::size_t row, BarredPath& path) {
+  const std::string& chi_words = table.text_at(row, "chi");
+  const std::string words = "length/diameter " + table.text_at(row, "gamma") + ", chi " + chi_words + ": ";
+  const Published of_volume{source, words + "Nm", "1", table.text_at(row, "Nm"),
+                            table.number_at(row, "est_err_Nm")};
+  const Published of_plane{source, words + "Nf", "1", table.text_at(row, "Nf"),
+                           table.number_at(row, "est_err_Nf")};
   if (chi_words == "-1") {
     for (const Published& one : {of_volume, of_plane})
       record.not_recomputed(one, "A body that lets no B in has no B-H law here: permeability is at least 1.");
     return;
   }
-  const double chi = chi_words == "inf" ? endless : table.number(row, "chi");
-  const double half = radius * table.number(row, "gamma"), m_per_b = chi / (mu0 * (1 + chi));
+  const double chi = chi_words == "inf" ? endless : table.number_at(row, "chi");
+  const double half = radius * table.number_at(row, "gamma"), m_per_b = chi / (mu0 * (1 + chi));
   const auto factors = [&](const std::vector<Solved>& solved) {
     return std::vector<double>{h0 / (m_per_b * mean_b_z(*solved[0].field, 0)) - 1 / chi,
                                h0 / (m_per_b * disc_mean(solved[0], radius)) - 1 / chi};
@@ -57,9 +58,9 @@ void check_demagnetised_cylinders(Record& record) {
                     "D.-X. Chen, J. A. Brug, R. B. Goldfarb, IEEE Trans. Magn. 27 (1991) 3601, "
                     "computed by a boundary integral method of its own, with its error estimates",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   BarredPath path(3, fine_at_edges());
-  for (std::size_t i = 0; i < table.rows.size(); ++i) compare(record, source, table, i, path);
+  for (std::size_t i = 0; i < table.records.size(); ++i) compare(record, source, table, i, path);
 }
 
 void check_recoil_moments(Record& record) {
@@ -69,11 +70,11 @@ void check_recoil_moments(Record& record) {
                     "Moment and mid-plane magnetisation of cylinder magnets alone in air, by a "
                     "boundary integral method of its own",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   const double remanence_T = 1.2;
   BarredPath path(3, {2.0});
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double half = table.number(i, "gamma") * radius, recoil = table.number(i, "mu_rec");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double half = table.number_at(i, "gamma") * radius, recoil = table.number_at(i, "mu_rec");
     const auto magnetisation = [&](double b) { return 1 + (b / remanence_T - 1) * (recoil - 1) / recoil; };
     const auto both = [&](const std::vector<Solved>& solved) {
       return std::vector<double>{magnetisation(mean_b_z(*solved[0].field, 0)),
@@ -81,14 +82,14 @@ void check_recoil_moments(Record& record) {
     };
     const std::vector<Measured> found = path.values(
         in_air({}, {magnet_of("magnet", {0, radius, -half, half}, remanence_T, recoil)}), 0, {{}}, both);
-    const std::string words = "length/diameter " + table.text(i, "gamma") + ", recoil permeability " +
-                              table.text(i, "mu_rec") + ": ";
-    const double their_bar = table.number(i, "est_err_Nm");
+    const std::string words = "length/diameter " + table.text_at(i, "gamma") + ", recoil permeability " +
+                              table.text_at(i, "mu_rec") + ": ";
+    const double their_bar = table.number_at(i, "est_err_Nm");
     record.by_finite_elements(
-        {source, words + "moment / (V Br/mu0)", "1", table.text(i, "moment/(V*Br/mu0)"), their_bar},
+        {source, words + "moment / (V Br/mu0)", "1", table.text_at(i, "moment/(V*Br/mu0)"), their_bar},
         found[0]);
     record.by_finite_elements({source, words + "mid-plane mean of M / (Br/mu0)", "1",
-                               table.text(i, "midplane_mean_M/(Br/mu0)"), their_bar},
+                               table.text_at(i, "midplane_mean_M/(Br/mu0)"), their_bar},
                               found[1]);
   }
 }

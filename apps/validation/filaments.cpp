@@ -30,10 +30,10 @@ void check_filaments(Record& record) {
                                       "The pair of rings of the first row as printed in the literature after "
                                       "F. W. Grover, Inductance Calculations",
                                       "filaments.csv");
-  const CsvTable table = read_published("filaments.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double a = table.number(i, "radius1_m"), b = table.number(i, "radius2_m");
-    const double d = table.number(i, "spacing_m");
+  const CsvFile table = read_published("filaments.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double a = table.number_at(i, "radius1_m"), b = table.number_at(i, "radius2_m");
+    const double d = table.number_at(i, "spacing_m");
     const std::string words = "rings of radius " + shortest(in_mm(a)) + " and " + shortest(in_mm(b)) +
                               " mm, " + shortest(in_mm(d)) + " mm apart: ";
     const Loop lower{a, 0}, upper{b, d};
@@ -44,14 +44,14 @@ void check_filaments(Record& record) {
     const double m = mutual_inductance(lower, upper);
     const double to_ring = m / mutual_inductance(lower_section, upper_section) / amperes;
     const Measured linkage = ours.rows[0].linkage_Wb[1];
-    const Published of_m{maxwell, words + "M", "H", table.text(i, "M_H")};
+    const Published of_m{maxwell, words + "M", "H", table.text_at(i, "M_H")};
     record.by_finite_elements(of_m, {linkage.value * to_ring, linkage.error * to_ring});
     record.by_formula(of_m, m, 1e-12 * m);
     if (d == 0) continue;  // no force between coplanar rings, by symmetry
     const double slope = inductance_slope(upper, lower);
     const double slope_to_ring = slope / inductance_slope(upper_section, lower_section) / (amperes * amperes);
     const Measured force = ours.rows[1].force_N;
-    const Published of_slope{maxwell, words + "dM/dd", "H/m", table.text(i, "dM_dd_H_per_m")};
+    const Published of_slope{maxwell, words + "dM/dd", "H/m", table.text_at(i, "dM_dd_H_per_m")};
     record.by_finite_elements(of_slope, {force.value * slope_to_ring, force.error * slope_to_ring});
     record.by_formula(of_slope, slope, -1e-12 * slope);
     if (i == 0)

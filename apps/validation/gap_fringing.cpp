@@ -59,18 +59,19 @@ void pot_magnet(Record& record) {
       "Textbook pull of a pot magnet on its keeper (Hopkinson 1886; Del Toro, Fitzgerald and others): two "
       "gaps in series, even field, no fringing, no leakage",
       file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   const Pot pot;
   BarredPath path(3);
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double gap = table.number(i, "gap_over_post_radius") * pot.post, theirs = table.number(i, "F_N");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double gap = table.number_at(i, "gap_over_post_radius") * pot.post,
+                 theirs = table.number_at(i, "F_N");
     const Measured force = path.values(pot.device(), gap, {{100}}, [](const std::vector<Solved>& solved) {
       return std::vector<double>{-solved[0].force_N};
     })[0];
     const double shift = theirs * (pot.with_fringing(gap) - 1);
     record.by_finite_elements(
-        {source, "gap of " + table.text(i, "gap_over_post_radius") + " post radii: pull", "N",
-         table.text(i, "F_N")},
+        {source, "gap of " + table.text_at(i, "gap_over_post_radius") + " post radii: pull", "N",
+         table.text_at(i, "F_N")},
         force,
         {shift, shift / 3,
          "The circuit neglects the fringing beside the gaps: the pull is " +

@@ -11,15 +11,15 @@ namespace {
 
 constexpr double radius = 0.010, h0 = 1000;  // [m], [A/m]
 
-Published row_of(const Source* source, const CsvTable& table, std::size_t row, const std::string& quantity,
+Published row_of(const Source* source, const CsvFile& table, std::size_t row, const std::string& quantity,
                  const std::string& unit) {
-  return {source, table.text(row, "body") + ", " + table.text(row, "parameter") + ": " + quantity, unit,
-          table.text(row, "value")};
+  return {source, table.text_at(row, "body") + ", " + table.text_at(row, "parameter") + ": " + quantity, unit,
+          table.text_at(row, "value")};
 }
 
-void linear_ball(Record& record, const Source* source, const CsvTable& table, std::size_t row,
+void linear_ball(Record& record, const Source* source, const CsvFile& table, std::size_t row,
                  BarredPath& path) {
-  const double mu_r = number_after(table.text(row, "parameter"), "=");
+  const double mu_r = number_after(table.text_at(row, "parameter"), "=");
   const Device device = core_in_field(ball(radius, 0), LinearLaw{mu_r}, h0, radius);
   const auto ratio = [](const std::vector<Solved>& solved) {
     return std::vector<double>{solved[0].b_z({0.4 * radius, 0.1 * radius}) / (mu0 * h0)};
@@ -30,9 +30,9 @@ void linear_ball(Record& record, const Source* source, const CsvTable& table, st
 }
 
 /// The row and the one behind it: what is left in the cavity, and the dipole outside.
-void shell(Record& record, const Source* source, const CsvTable& table, std::size_t row, BarredPath& path) {
-  const double bore = number_after(table.text(row, "body"), "=");
-  const double mu_r = number_after(table.text(row, "parameter"), "=");
+void shell(Record& record, const Source* source, const CsvFile& table, std::size_t row, BarredPath& path) {
+  const double bore = number_after(table.text_at(row, "body"), "=");
+  const double mu_r = number_after(table.text_at(row, "parameter"), "=");
   const Device device = core_in_field(hollow_ball(radius, bore * radius), LinearLaw{mu_r}, h0, 1.5 * radius);
   const auto both = [](const std::vector<Solved>& solved) {
     const double outside = solved[0].b_z({0, 1.5 * radius}) / (mu0 * h0);  // 1 + 2 dipole / 1.5^3
@@ -44,9 +44,9 @@ void shell(Record& record, const Source* source, const CsvTable& table, std::siz
 }
 
 /// The row and the two behind it: B and H inside, B outside.
-void magnetised_ball(Record& record, const Source* source, const CsvTable& table, std::size_t row,
+void magnetised_ball(Record& record, const Source* source, const CsvFile& table, std::size_t row,
                      BarredPath& path) {
-  const double recoil = number_after(table.text(row, "parameter"), "="), remanence_T = 1.2;
+  const double recoil = number_after(table.text_at(row, "parameter"), "="), remanence_T = 1.2;
   Device device;
   device.magnets = {{"ball", ball(radius, 0), MagnetLaw{0, remanence_T, recoil}, "published case"}};
   device.sensors = {{"far", {0, 2 * radius}}};
@@ -79,11 +79,11 @@ void check_linear_balls(Record& record) {
                     "J. D. Jackson, Classical Electrodynamics, 3rd ed., sec. 5.10: evenly "
                     "magnetised ball, here also with recoil permeability, exact",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   BarredPath path(3);
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& quantity = table.text(i, "quantity");
-    if (table.text(i, "body") == "linear sphere") linear_ball(record, balls, table, i, path);
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& quantity = table.text_at(i, "quantity");
+    if (table.text_at(i, "body") == "linear sphere") linear_ball(record, balls, table, i, path);
     if (quantity == "H_cavity/H0") shell(record, shells, table, i, path);
     if (quantity == "B_in_T") magnetised_ball(record, magnets, table, i, path);
   }

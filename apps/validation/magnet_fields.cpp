@@ -13,13 +13,13 @@ void check_magnet_fields(Record& record) {
                     "recoil permeability 1), "
                     "elliptic integrals of its current sheet and quadrature of current loops",
                     "magnet_field_points.csv");
-  const CsvTable table = read_published("magnet_field_points.csv");
+  const CsvFile table = read_published("magnet_field_points.csv");
   const Box section{0, 0.005, -0.005, 0.005};
   const AxialMagnet magnet{section, 1.3};
   Device device = in_air({}, {magnet_of("magnet", section, 1.3)});
   std::vector<Point> points;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    points.push_back({table.number(i, "r_m"), table.number(i, "z_m")});
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    points.push_back({table.number_at(i, "r_m"), table.number_at(i, "z_m")});
     device.sensors.push_back({"point " + std::to_string(i), points.back()});
   }
   const std::vector<Measured> found =
@@ -31,13 +31,13 @@ void check_magnet_fields(Record& record) {
         return values;
       });
   std::size_t next_radial = points.size();
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
     const std::string words =
         "r = " + shortest(in_mm(points[i].r)) + " mm, z = " + shortest(in_mm(points[i].z)) + " mm: ";
     const SourceField exact = flux_density(magnet, points[i]);
     const auto compare = [&](const char* component, const char* column, const Measured& ours,
                              double formula) {
-      const Published published{source, words + component, "T", table.text(i, column)};
+      const Published published{source, words + component, "T", table.text_at(i, column)};
       record.by_finite_elements(published, ours);
       record.by_formula(published, formula, 1e-13);
     };

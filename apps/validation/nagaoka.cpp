@@ -19,14 +19,14 @@ void check_nagaoka(Record& record) {
       "H. Nagaoka, J. Coll. Sci. Tokyo 27 (1909) art. 6, table of K as reprinted by Rosa and Grover, "
       "NBS Sci. Paper 169 (1916), read in transcriptions",
       "nagaoka.csv");
-  const CsvTable table = read_published("nagaoka.csv");
+  const CsvFile table = read_published("nagaoka.csv");
   const double radius = 0.010;
   BarredPath path(3, {2.0});
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double x = table.number(i, "D_over_l");
-    const std::string what = "coefficient K at D/l = " + table.text(i, "D_over_l");
-    const Published exact{lorenz, what, "1", table.text(i, "K_exact")};
-    const std::string printed = table.text(i, "K_published");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double x = table.number_at(i, "D_over_l");
+    const std::string what = "coefficient K at D/l = " + table.text_at(i, "D_over_l");
+    const Published exact{lorenz, what, "1", table.text_at(i, "K_exact")};
+    const std::string printed = table.text_at(i, "K_published");
     const double k = nagaoka_coefficient(x);
     record.by_formula(exact, k, 1e-13);
     if (x == 0 || printed.empty()) continue;
@@ -38,7 +38,7 @@ void check_nagaoka(Record& record) {
         in_air({coil_of("sheet", section, 1)}), 0, {{1}},
         [](const std::vector<Solved>& solved) { return std::vector<double>{solved[0].linkage_Wb[0]}; })[0];
     record.by_finite_elements(exact, {linkage.value * to_sheet, linkage.error * to_sheet});
-    const double slip = table.number(i, "K_exact") - table.number(i, "K_published");
+    const double slip = table.number_at(i, "K_exact") - table.number_at(i, "K_published");
     record.by_formula({nagaoka, what, "1", printed, 0, Certainty::read}, k, 1e-13,
                       {slip, 1e-11,
                        "The printed table was computed by hand and its last digits are known to be off; ours "

@@ -50,9 +50,9 @@ void compare(Record& record, const std::vector<Waiting>& rows, std::vector<Measu
 
 std::vector<double> force_of(const std::vector<Solved>& solved) { return {solved[0].force_N}; }
 
-Published row_of(const Source* source, const CsvTable& table, std::size_t row) {
-  const std::string& words = table.text(row, "description");
-  return {source, words + ", " + table.text(row, "position") + ": force", "N", table.text(row, "F_N")};
+Published row_of(const Source* source, const CsvFile& table, std::size_t row) {
+  const std::string& words = table.text_at(row, "description");
+  return {source, words + ", " + table.text_at(row, "position") + ": force", "N", table.text_at(row, "F_N")};
 }
 
 /// The bar with what the disc misses of the half-space.
@@ -60,15 +60,15 @@ Measured on_disc(const Measured& force, double peak) {
   return {force.value, force.error + 1.6e-5 * std::abs(peak) + std::abs(force.value) * 2 / endless};
 }
 
-void magnet_over_iron(Record& record, const Source* source, const CsvTable& table) {
+void magnet_over_iron(Record& record, const Source* source, const CsvFile& table) {
   BarredPath path(3, down_to_the_gap());
   std::vector<Waiting> rows;
   std::vector<Measured> found;
   const double radius = 10e-3, length = 10e-3;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != "G-halfspace") continue;
-    const double mu_r = permeability(table.text(i, "description"));
-    const double gap = 1e-3 * number_after(table.text(i, "position"), "gap_mm=");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != "G-halfspace") continue;
+    const double mu_r = permeability(table.text_at(i, "description"));
+    const double gap = 1e-3 * number_after(table.text_at(i, "position"), "gap_mm=");
     const Box section{0, radius, gap, gap + length};
     Device device = in_air({}, {magnet_of("magnet", section, 1.0)});
     device.cores = {half_space(radius, mu_r)};
@@ -83,15 +83,15 @@ void magnet_over_iron(Record& record, const Source* source, const CsvTable& tabl
   compare(record, rows, found);
 }
 
-void ring_over_iron(Record& record, const Source* source, const CsvTable& table) {
+void ring_over_iron(Record& record, const Source* source, const CsvFile& table) {
   BarredPath path(3, down_to_the_gap());
   std::vector<Waiting> rows;
   std::vector<Measured> found;
   const double radius = 20e-3, half = 0.5e-3, amperes = 1000;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != "H-loop-halfspace") continue;
-    const double mu_r = permeability(table.text(i, "description"));
-    const double height = 1e-3 * number_after(table.text(i, "position"), "height_mm=");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != "H-loop-halfspace") continue;
+    const double mu_r = permeability(table.text_at(i, "description"));
+    const double height = 1e-3 * number_after(table.text_at(i, "position"), "height_mm=");
     const Box section{radius - half, radius + half, height - half, height + half};
     Device device = in_air({coil_of("ring", section, 1)});
     device.cores = {half_space(radius, mu_r)};
@@ -110,15 +110,15 @@ void ring_over_iron(Record& record, const Source* source, const CsvTable& table)
 /// dB_z/dz on the axis at height z over a ring of 1 A: -3/2 mu0 a^2 z / (a^2 + z^2)^(5/2).
 double axis_slope(double a, double z) { return -1.5 * mu0 * a * a * z / std::pow(a * a + z * z, 2.5); }
 
-void ball_over_ring(Record& record, const Source* source, const CsvTable& table) {
+void ball_over_ring(Record& record, const Source* source, const CsvFile& table) {
   BarredPath path(4, {1.5});
   std::vector<Waiting> rows;
   std::vector<Measured> found;
   const double radius = 5e-3, ring = 20e-3, half = 0.25e-3, amperes = 1000;
   const double moment = 4 * pi / 3 * std::pow(radius, 3) * 1.2 / mu0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != "I-sphere-loop") continue;
-    const double z = 1e-3 * number_after(table.text(i, "position"), "=");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != "I-sphere-loop") continue;
+    const double z = 1e-3 * number_after(table.text_at(i, "position"), "=");
     Device device = in_air({coil_of("ring", {ring - half, ring + half, -half, half}, 1)});
     device.magnets = {{"ball", ball(radius, z), MagnetLaw{0, 1.2, 1}, "published case"}};
     device.moving = {"ball"};
@@ -155,7 +155,7 @@ void check_forces_over_iron(Record& record) {
                     "Force m dB/dz on an evenly magnetised ball over a ring of current, exact; "
                     "checked by quadrature over rings",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   magnet_over_iron(record, image, table);
   ring_over_iron(record, ring_image, table);
   ball_over_ring(record, dipole, table);

@@ -47,7 +47,7 @@ std::filesystem::path published_path(const std::string& file) {
   return data_directory() / "published" / file;
 }
 
-CsvTable read_published(const std::string& file) { return read_published_file(published_path(file)); }
+CsvFile read_published(const std::string& file) { return read_csv_file(published_path(file)); }
 
 double number_after(const std::string& words, const std::string& key) {
   const std::size_t at = words.rfind(key);

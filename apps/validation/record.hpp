@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "apps/input/csv_file.hpp"
 #include "apps/validation/check.hpp"
-#include "apps/validation/published_file.hpp"
 #include "solver/measure/measurement.hpp"
 
 namespace coilpull {
@@ -46,7 +46,7 @@ private:
 };
 
 /// A figure of data/published, where the program finds its data.
-CsvTable read_published(const std::string& file);
+CsvFile read_published(const std::string& file);
 std::filesystem::path published_path(const std::string& file);
 
 /// Number that follows the last `key` in the words: ("a/b=0.5", "=") gives 0.5; NaN without key.

@@ -49,9 +49,9 @@ Cause joining(const std::string& law, double ours, double theirs) {
   return {ours - theirs, 1e-9 * std::abs(theirs), joined_reason};
 }
 
-void compare(Record& record, const Source* source, const CsvTable& table, std::size_t row, BarredPath& path) {
-  const std::string &name = table.text(row, "law"), &shape = table.text(row, "body");
-  const double h0 = table.number(row, "H0_A_per_m"), n = table.number(row, "N");
+void compare(Record& record, const Source* source, const CsvFile& table, std::size_t row, BarredPath& path) {
+  const std::string &name = table.text_at(row, "law"), &shape = table.text_at(row, "body");
+  const double h0 = table.number_at(row, "H0_A_per_m"), n = table.number_at(row, "N");
   const bool is_ball = shape == "sphere";
   const SoftLaw law = published_law(name);
   const Body body = body_of(shape);
@@ -65,18 +65,18 @@ void compare(Record& record, const Source* source, const CsvTable& table, std::s
       path.values(core_in_field(body.outline, law, h0, (is_ball ? 2 : 1) * box.z_to), 0, {{}}, fields);
   found[0].error += 3 * body.missed() * std::abs(found[0].value);
 
-  const std::string words = name + ", " + shape + ", H0 = " + table.text(row, "H0_A_per_m") + " A/m: ";
+  const std::string words = name + ", " + shape + ", H0 = " + table.text_at(row, "H0_A_per_m") + " A/m: ";
   const double inside = exact_inside(law, n, h0);
-  const Published of_b{source, words + "B inside", "T", table.text(row, "B_in_T")};
-  const Cause cause = joining(name, inside, table.number(row, "B_in_T"));
+  const Published of_b{source, words + "B inside", "T", table.text_at(row, "B_in_T")};
+  const Cause cause = joining(name, inside, table.number_at(row, "B_in_T"));
   record.by_finite_elements(of_b, found[0], cause);
   if (!is_joined_table(name)) record.by_formula(of_b, inside, 1e-12 * inside + 3e-12 / n);
   if (!is_ball) return;
   const std::string column = "Bz_axis_at_2a_T(sphere)";
   const double j = inside - mu0 * evaluate(law, inside).h;
   const double outside = mu0 * h0 + 2 * j / 3 / 8;  // dipole of the even J: (2/3) J (a/z)^3 on the axis
-  record.by_finite_elements({source, words + "B_z on the axis at two radii", "T", table.text(row, column)},
-                            found[1], joining(name, outside, table.number(row, column)));
+  record.by_finite_elements({source, words + "B_z on the axis at two radii", "T", table.text_at(row, column)},
+                            found[1], joining(name, outside, table.number_at(row, column)));
 }
 
 }  // namespace
@@ -93,10 +93,10 @@ void check_saturating_ellipsoids(Record& record) {
                     "J. A. Osborn, Phys. Rev. 67 (1945) 351: demagnetising factors of spheroids; "
                     "with H + N M(H) = H0 exact for saturating material too",
                     file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   BarredPath path(3);
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    compare(record, table.text(i, "body") == "sphere" ? balls : spheroids, table, i, path);
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    compare(record, table.text_at(i, "body") == "sphere" ? balls : spheroids, table, i, path);
 }
 
 }  // namespace coilpull

@@ -36,12 +36,12 @@ void check_solenoid_core(Record& record) {
                     "T. Nakata, K. Fujiwara, COMPEL 11 (1992) 345: B-H table of the steel of TEAM "
                     "problems 10 and 13, read, here in an endless solenoid, joined by straight lines",
                     file);
-  const CsvTable table = read_published(file);
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& name = table.text(i, "law");
+  const CsvFile table = read_published(file);
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& name = table.text_at(i, "law");
     const bool joined = is_joined_table(name);
     const SoftLaw law = published_law(name);
-    const double h = table.number(i, "nI_A_per_m");
+    const double h = table.number_at(i, "nI_A_per_m");
     const SolenoidSlice low = solve_slice(law, h), high = solve_slice(law, h, {8, 5});
     const SolenoidSlice other = solve_slice(law, h, {10, 5});
     const double b = flux_density_at(law, h), r = SolenoidSlice::core_radius,
@@ -54,11 +54,11 @@ void check_solenoid_core(Record& record) {
          b * h - evaluate(law, b).energy_density}};
     for (const Column& column : columns) {
       const Published published{joined ? team : laws,
-                                name + ", n I = " + table.text(i, "nI_A_per_m") + " A/m: " + column.what,
-                                column.unit, table.text(i, column.name)};
+                                name + ", n I = " + table.text_at(i, "nI_A_per_m") + " A/m: " + column.what,
+                                column.unit, table.text_at(i, column.name)};
       Cause cause;
       if (joined)
-        cause = {column.by_our_curve - table.number(i, column.name), 1e-8 * std::abs(column.by_our_curve),
+        cause = {column.by_our_curve - table.number_at(i, column.name), 1e-8 * std::abs(column.by_our_curve),
                  joined_reason};
       record.by_finite_elements(published, barred(low.*column.value, high.*column.value, other.*column.value),
                                 cause);

@@ -26,18 +26,20 @@ Printed printed_number(const std::string& cell) {
 
 class Examples {
 public:
-  Examples(Record& record, const Source* source, const CsvTable& table)
+  Examples(Record& record, const Source* source, const CsvFile& table)
       : record_(record), source_(source), table_(table) {}
 
   /// @param starts  of the row's source  @param ours  in the row's unit
   void compare(const std::string& starts, double ours, const Cause& cause = {}) const {
-    for (std::size_t i = 0; i < table_.rows.size(); ++i) {
-      const std::string& words = table_.text(i, "source");
+    for (std::size_t i = 0; i < table_.records.size(); ++i) {
+      const std::string& words = table_.text_at(i, "source");
       if (words.find(starts) == std::string::npos) continue;
-      const Printed printed = printed_number(table_.text(i, "published"));
-      const std::string what = words + ", " + table_.text(i, "data") + ": " + table_.text(i, "quantity");
-      record_.by_formula({source_, what, table_.text(i, "unit"), printed.text, printed.bar, Certainty::read},
-                         ours, 1e-12 * std::abs(ours), cause);
+      const Printed printed = printed_number(table_.text_at(i, "published"));
+      const std::string what =
+          words + ", " + table_.text_at(i, "data") + ": " + table_.text_at(i, "quantity");
+      record_.by_formula(
+          {source_, what, table_.text_at(i, "unit"), printed.text, printed.bar, Certainty::read}, ours,
+          1e-12 * std::abs(ours), cause);
       return;
     }
     throw std::runtime_error("no example " + starts);
@@ -46,7 +48,7 @@ public:
 private:
   Record& record_;
   const Source* source_;
-  const CsvTable& table_;
+  const CsvFile& table_;
 };
 
 /// What parts the printed pull on a plunger from that of its own circuit, whose first gap is the plunger's.
@@ -115,14 +117,15 @@ void check_textbook_circuits(Record& record) {
                     "Pull B^2/(2 mu0) on each unit of area (Maxwell, Treatise, art. 642)", file);
   const Source* thompson = record.source(
       "Thompson 1891, pull at 1 T", "S. P. Thompson, Lectures on the Electromagnet, 1891: pull of 1 T", file);
-  const CsvTable table = read_published(file);
+  const CsvFile table = read_published(file);
   fitzgerald({record, book, table});
   sadiku({record, elements, table});
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "source").rfind("Maxwell pull", 0) != 0) continue;
-    const double pull = gap_pull_by_flux_density(number_after(table.text(i, "data"), "density "), 1);
-    record.by_formula({maxwell, table.text(i, "data") + ": pressure", "Pa", table.text(i, "recomputed")},
-                      pull, 1e-14 * pull);
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "source").rfind("Maxwell pull", 0) != 0) continue;
+    const double pull = gap_pull_by_flux_density(number_after(table.text_at(i, "data"), "density "), 1);
+    record.by_formula(
+        {maxwell, table.text_at(i, "data") + ": pressure", "Pa", table.text_at(i, "recomputed")}, pull,
+        1e-14 * pull);
   }
   record.by_formula({thompson, "flux density 1 T: pressure", "kgf/cm2", "4.056", 0, Certainty::memory},
                     gap_pull_by_flux_density(1, 1e-4) / 9.80665, 1e-15);

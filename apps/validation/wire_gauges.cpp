@@ -10,9 +10,9 @@ void check_wire_gauges(Record& record) {
                     "T. R. Kuphaldt, Lessons in Electric Circuits, table of AWG bare diameters; "
                     "ours by the rule of ASTM B258",
                     "wire_awg.csv");
-  const CsvTable table = read_published("wire_awg.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string &gauge = table.text(i, "AWG"), &printed = table.text(i, "d_in_printed");
+  const CsvFile table = read_published("wire_awg.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string &gauge = table.text_at(i, "AWG"), &printed = table.text_at(i, "d_in_printed");
     if (printed.empty()) continue;
     const bool zeros = gauge.find_first_not_of('0') == std::string::npos;
     const int number = zeros ? 1 - static_cast<int>(gauge.size()) : std::stoi(gauge);

@@ -49,6 +49,17 @@ TEST_CASE("an empty cell is no number and no zero; a typographic minus is a minu
   CHECK_FALSE(file.number(file.records[0], 1).has_value());
 }
 
+TEST_CASE("a cell is found by the name of its column, and a name or number that is not there is told") {
+  const CsvFile file = read_csv_text("# a source, with commas\nx, f \n1,-2e-3\n3,\n", "mine.csv");
+  CHECK(file.number_at(0, "f") == -0.002);
+  CHECK(file.text_at(1, "x") == "3");
+  CHECK_THROWS_WITH_AS(file.number_at(1, "f"), "mine.csv:4: f: is empty.\n  A number is needed here.",
+                       BadCsv);
+  CHECK_THROWS_WITH_AS(
+      file.text_at(0, "z"),
+      "mine.csv:2: there is no column z.\n  Add it, or correct its name in the line of headers.", BadCsv);
+}
+
 TEST_CASE("what a file of numbers gets wrong is told with file, line, column and value") {
   CHECK(trouble("x,force [N]\n1,2\n1,3..2\n") ==
         "mine.csv:3: force [N] = 3..2: is no number.\n  Write it like 12.5, -0.3 or 1e-3, without a unit and "

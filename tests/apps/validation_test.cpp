@@ -165,22 +165,22 @@ TEST_CASE("a bar from orders and meshes covers what the closed formula knows") {
 
 TEST_CASE(
     "the committed copy holds 200 values of 12 sources and more, none differing, and its page shows all") {
-  const CsvTable table = read_csv("data/validation/validation.csv");
+  const CsvFile table = read_csv("data/validation/validation.csv");
   std::set<std::string> values, sources;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& verdict = table.text(i, "verdict");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& verdict = table.text_at(i, "verdict");
     CHECK(verdict != "differs");
-    CHECK(verdict.empty() == (table.text(i, "their_certainty") == "memory"));
+    CHECK(verdict.empty() == (table.text_at(i, "their_certainty") == "memory"));
     if (verdict != "agrees" && verdict != "explained") continue;
-    values.insert(table.text(i, "source") + table.text(i, "what") + table.text(i, "their_value"));
-    sources.insert(table.text(i, "source"));
+    values.insert(table.text_at(i, "source") + table.text_at(i, "what") + table.text_at(i, "their_value"));
+    sources.insert(table.text_at(i, "source"));
   }
   CHECK(values.size() >= 200);
   CHECK(sources.size() >= 12);
   const std::string page = file_text("data/validation/index.html");
   std::size_t missing = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    if (page.find(html_text(table.text(i, "what"))) == std::string::npos) ++missing;
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    if (page.find(html_text(table.text_at(i, "what"))) == std::string::npos) ++missing;
   CHECK(missing == 0);
   CHECK(page.find(std::to_string(values.size()) + " published or exact values") != std::string::npos);
 }

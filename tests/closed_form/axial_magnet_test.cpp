@@ -16,10 +16,10 @@ using namespace coilpull;
 
 TEST_CASE("a cylinder magnet has the published field, inside and around") {
   // data/published/magnet_field_points.csv: radius 5 mm, length 10 mm, Br 1.3 T, recoil permeability 1.
-  const CsvTable table = read_csv("data/published/magnet_field_points.csv");
+  const CsvFile table = read_csv("data/published/magnet_field_points.csv");
   const AxialMagnet magnet{{0, 0.005, -0.005, 0.005}, 1.3};
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const Point at{table.number(i, "r_m"), table.number(i, "z_m")};
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const Point at{table.number_at(i, "r_m"), table.number_at(i, "z_m")};
     INFO("r = " << at.r << ", z = " << at.z);
     const SourceField b = flux_density(magnet, at);
     if (at.r == 0)
@@ -53,15 +53,15 @@ double published_case(const std::string& which, const std::string& words, double
 
 TEST_CASE("coils pull magnets by the published forces") {
   // data/published/axial_forces.csv, A to E: geometry of Robertson's tables, recomputed there by two routes.
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& which = table.text(i, "case");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& which = table.text_at(i, "case");
     if (which[0] > 'E') continue;
-    const std::string& position = table.text(i, "position");
+    const std::string& position = table.text_at(i, "position");
     INFO(which << " " << position);
     const double force =
-        published_case(which, table.text(i, "description"), 1e-3 * number_after(position, "mm="));
+        published_case(which, table.text_at(i, "description"), 1e-3 * number_after(position, "mm="));
     CHECK(printed(table, i, "F_N").agrees(force));
     ++checked;
   }
@@ -69,14 +69,14 @@ TEST_CASE("coils pull magnets by the published forces") {
 }
 
 TEST_CASE("magnets pull magnets by the published forces") {
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != "F-magnets") continue;
-    const std::string& words = table.text(i, "description");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != "F-magnets") continue;
+    const std::string& words = table.text_at(i, "description");
     const bool small = words.find("10x10") != std::string::npos,
                discs = words.find("20x5") != std::string::npos;
-    const double gap = 1e-3 * number_after(table.text(i, "position"), "gap_mm=");
+    const double gap = 1e-3 * number_after(table.text_at(i, "position"), "gap_mm=");
     // "10x10": diameter by length; "unequal": both 10 mm long
     const double r1 = small ? 5e-3 : 10e-3, r2 = discs ? 10e-3 : 5e-3, length = discs ? 5e-3 : 10e-3;
     const double br = small ? 1.0 : discs ? 1.2 : 1.3;
@@ -123,12 +123,12 @@ TEST_CASE("what a moving magnet induces in a coil is what the coil pulls it with
 
 TEST_CASE("the recoil factor meets the moment of cylinders of recoil permeability above 1") {
   // data/published/magnet_recoil_moment.csv, where the magnetisation is left free to be uneven.
-  const CsvTable table = read_csv("data/published/magnet_recoil_moment.csv");
+  const CsvFile table = read_csv("data/published/magnet_recoil_moment.csv");
   double worst = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double gamma = table.number(i, "gamma"), recoil = table.number(i, "mu_rec");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double gamma = table.number_at(i, "gamma"), recoil = table.number_at(i, "mu_rec");
     const AxialMagnet magnet{{0, 0.005, -0.005 * gamma, 0.005 * gamma}, 1.2, recoil};
-    worst = std::max(worst, std::abs(recoil_factor(magnet) / table.number(i, "moment/(V*Br/mu0)") - 1));
+    worst = std::max(worst, std::abs(recoil_factor(magnet) / table.number_at(i, "moment/(V*Br/mu0)") - 1));
     CHECK(recoil_factor(magnet) ==
           near(1 / (1 + (recoil - 1) * (1 - nagaoka_coefficient(1 / gamma))), 1e-13));
   }

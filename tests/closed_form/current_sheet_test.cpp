@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/closed_form/current_sheet.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <initializer_list>
 
@@ -37,14 +38,14 @@ auto by_loops(const CurrentSheet& s, const F& of_loop) {
 
 TEST_CASE("thin solenoids have the published field on their axis, by the short and by the general formula") {
   // data/published/coil_axis_fields.csv
-  const CsvTable table = read_csv("data/published/coil_axis_fields.csv");
+  const CsvFile table = read_csv("data/published/coil_axis_fields.csv");
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& words = table.text(i, "coil");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& words = table.text_at(i, "coil");
     if (words.find("thin solenoid") == std::string::npos) continue;
     const double half = 0.5e-3 * number_after(words, "l="), turns = number_after(words, "NI=");
     const CurrentSheet coil{1e-3 * number_after(words, "R="), -half, half};
-    const double z = table.number(i, "z_m");
+    const double z = table.number_at(i, "z_m");
     INFO(words << ", z = " << z);
     CHECK(printed(table, i, "Bz_T").agrees(axis_flux_density(coil, turns, z)));
     CHECK(printed(table, i, "Bz_T").agrees(flux_density(coil, turns, {0, z}).bz_T));

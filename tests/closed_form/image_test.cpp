@@ -19,11 +19,11 @@ double permeability_in(const std::string& words) {
 
 TEST_CASE("magnets and loops over iron are pulled by the published forces") {
   // data/published/axial_forces.csv, cases G and H, recomputed there by two routes.
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   int magnets = 0, loops = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string &which = table.text(i, "case"), &words = table.text(i, "description");
-    const double height = 1e-3 * number_after(table.text(i, "position"), "mm=");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string &which = table.text_at(i, "case"), &words = table.text_at(i, "description");
+    const double height = 1e-3 * number_after(table.text_at(i, "position"), "mm=");
     INFO(words << ", " << height);
     if (which == "G-halfspace") {
       const AxialMagnet magnet{{0, 0.010, height, height + 0.010}, 1};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <cstdlib>
@@ -25,8 +26,8 @@ inline Printed printed(const std::string& cell) {
   return {std::stod(cell), 0.6 * std::pow(10, exponent - decimals)};
 }
 
-inline Printed printed(const CsvTable& table, std::size_t row, const std::string& column) {
-  return printed(table.text(row, column));
+inline Printed printed(const CsvFile& table, std::size_t row, const std::string& column) {
+  return printed(table.text_at(row, column));
 }
 
 /// The number after `key` in words like "Ri=6 Ro=12 l=20 mm".

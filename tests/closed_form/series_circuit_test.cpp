@@ -16,11 +16,11 @@ namespace {
 
 /// Row of data/published/magnet_pull_examples.csv: worked examples of textbooks, all without fringing.
 double recomputed(const std::string& source, const std::string& data) {
-  const CsvTable table = read_csv("data/published/magnet_pull_examples.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    if (table.text(i, "source").find(source) != std::string::npos &&
-        table.text(i, "data").find(data) != std::string::npos)
-      return table.number(i, "recomputed");
+  const CsvFile table = read_csv("data/published/magnet_pull_examples.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    if (table.text_at(i, "source").find(source) != std::string::npos &&
+        table.text_at(i, "data").find(data) != std::string::npos)
+      return table.number_at(i, "recomputed");
   throw std::runtime_error("no row " + source + ", " + data);
 }
 

@@ -13,14 +13,14 @@ using namespace coilpull;
 
 TEST_CASE("thick solenoids have the published field on their axis, by the short and by the general formula") {
   // data/published/coil_axis_fields.csv
-  const CsvTable table = read_csv("data/published/coil_axis_fields.csv");
+  const CsvFile table = read_csv("data/published/coil_axis_fields.csv");
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& words = table.text(i, "coil");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& words = table.text_at(i, "coil");
     if (words.find("thick solenoid") == std::string::npos) continue;
     const double half = 0.5e-3 * number_after(words, "l="), turns = number_after(words, "NI=");
     const Box coil{1e-3 * number_after(words, "Ri="), 1e-3 * number_after(words, "Ro="), -half, half};
-    const double z = table.number(i, "z_m");
+    const double z = table.number_at(i, "z_m");
     INFO(words << ", z = " << z);
     CHECK(printed(table, i, "Bz_T").agrees(axis_flux_density(coil, turns, z)));
     CHECK(printed(table, i, "Bz_T").agrees(flux_density(coil, turns, {0, z}).bz_T));
@@ -31,9 +31,9 @@ TEST_CASE("thick solenoids have the published field on their axis, by the short 
 
 TEST_CASE("two thick coils link and pull each other by the published figures") {
   // data/published/coil_pairs.csv; its last columns tell how far its two routes differ.
-  const CsvTable table = read_csv("data/published/coil_pairs.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const auto number = [&](const char* name) { return table.number(i, name); };
+  const CsvFile table = read_csv("data/published/coil_pairs.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const auto number = [&](const char* name) { return table.number_at(i, name); };
     const Box lower{number("R1i_m"), number("R1o_m"), -number("l1_m"), 0};
     const Box upper{number("R2i_m"), number("R2o_m"), number("gap_m"), number("gap_m") + number("l2_m")};
     const double turns = number("N1") * number("N2");
@@ -45,12 +45,12 @@ TEST_CASE("two thick coils link and pull each other by the published figures") {
 
 TEST_CASE("thick coils have the published self-inductance") {
   // data/published/coil_self_inductance.csv; the digits printed go to 4e-13.
-  const CsvTable table = read_csv("data/published/coil_self_inductance.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double half = 0.5 * table.number(i, "length_m"), turns = table.number(i, "N");
-    const Box coil{table.number(i, "Ri_m"), table.number(i, "Ro_m"), -half, half};
-    INFO(table.text(i, "coil"));
-    CHECK(turns * turns * self_inductance(coil) == near(table.number(i, "L_H"), 1e-12));
+  const CsvFile table = read_csv("data/published/coil_self_inductance.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double half = 0.5 * table.number_at(i, "length_m"), turns = table.number_at(i, "N");
+    const Box coil{table.number_at(i, "Ri_m"), table.number_at(i, "Ro_m"), -half, half};
+    INFO(table.text_at(i, "coil"));
+    CHECK(turns * turns * self_inductance(coil) == near(table.number_at(i, "L_H"), 1e-12));
   }
 }
 

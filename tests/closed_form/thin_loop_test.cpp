@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/closed_form/thin_loop.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <initializer_list>
 
@@ -20,10 +21,10 @@ const Point off_axis[] = {{0.001, 0.01}, {0.015, 0.003}, {0.025, 0.003},
 
 TEST_CASE("two loops link and pull each other as Maxwell's formula tells, to the last printed digit") {
   // data/published/filaments.csv, recomputed there by elliptic integrals and by Neumann's quadrature.
-  const CsvTable table = read_csv("data/published/filaments.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const Loop lower{table.number(i, "radius1_m"), 0};
-    const Loop upper{table.number(i, "radius2_m"), table.number(i, "spacing_m")};
+  const CsvFile table = read_csv("data/published/filaments.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const Loop lower{table.number_at(i, "radius1_m"), 0};
+    const Loop upper{table.number_at(i, "radius2_m"), table.number_at(i, "spacing_m")};
     INFO("row " << i);
     CHECK(printed(table, i, "M_H").agrees(mutual_inductance(upper, lower)));
     CHECK(printed(table, i, "dM_dd_H_per_m").agrees(inductance_slope(upper, lower)));
@@ -44,13 +45,13 @@ TEST_CASE("a loop's field on its axis is mu0 I a^2 / (2 (a^2 + z^2)^(3/2))") {
 
 TEST_CASE("Helmholtz pairs have the published field on their axis") {
   // data/published/coil_axis_fields.csv, last rows: N turns at +-R/2.
-  const CsvTable table = read_csv("data/published/coil_axis_fields.csv");
+  const CsvFile table = read_csv("data/published/coil_axis_fields.csv");
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& words = table.text(i, "coil");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& words = table.text_at(i, "coil");
     if (words.find("Helmholtz") == std::string::npos) continue;
     const double radius = number_after(words, "R="), turns = number_after(words, "N=");
-    const Point at{0, table.number(i, "z_m")};
+    const Point at{0, table.number_at(i, "z_m")};
     const double bz = flux_density(Loop{radius, -0.5 * radius}, turns, at).bz_T +
                       flux_density(Loop{radius, 0.5 * radius}, turns, at).bz_T;
     CHECK(printed(table, i, "Bz_T").agrees(bz));

@@ -65,10 +65,10 @@ std::vector<NamedLaw> every_law() {
 }
 
 std::vector<BhCurve::Point> team13_points() {
-  const CsvTable table = read_csv("data/published/bh_team10_13_steel.csv");
+  const CsvFile table = read_csv("data/published/bh_team10_13_steel.csv");
   std::vector<BhCurve::Point> points;
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    points.push_back({table.number(i, "H_A_per_m"), table.number(i, "B_T")});
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    points.push_back({table.number_at(i, "H_A_per_m"), table.number_at(i, "B_T")});
   return points;
 }
 

@@ -44,15 +44,15 @@ constexpr const char* team13 = "TEAM13 table, linear between points, eq.(1) abov
 
 TEST_CASE("in an infinite solenoid H is n I, and B and coenergy follow from the law alone") {
   // data/published/infinite_solenoid_core.csv: exact, ten digits printed, so 1e-9. Coenergy = H B - w.
-  const CsvTable table = read_csv("data/published/infinite_solenoid_core.csv");
+  const CsvFile table = read_csv("data/published/infinite_solenoid_core.csv");
   int rows_checked = 0;
   for (const NamedLaw& entry : laws_of_published_cases())
-    for (std::size_t i = 0; i < table.rows.size(); ++i) {
-      if (table.text(i, "law") != entry.name) continue;
-      const double h = table.number(i, "nI_A_per_m"), b = flux_density(entry.law, h);
+    for (std::size_t i = 0; i < table.records.size(); ++i) {
+      if (table.text_at(i, "law") != entry.name) continue;
+      const double h = table.number_at(i, "nI_A_per_m"), b = flux_density(entry.law, h);
       INFO(entry.name << " at n I = " << h << " A/m");
-      CHECK(b == near(table.number(i, "B_core_T"), 1e-9));
-      CHECK(h * b - evaluate(entry.law, b).energy_density == near(table.number(i, coenergy), 1e-9));
+      CHECK(b == near(table.number_at(i, "B_core_T"), 1e-9));
+      CHECK(h * b - evaluate(entry.law, b).energy_density == near(table.number_at(i, coenergy), 1e-9));
       ++rows_checked;
     }
   CHECK(rows_checked == 18);
@@ -62,19 +62,19 @@ TEST_CASE(
     "the smooth curve of TEAM 13 steel and straight lines between its points differ by half a percent in "
     "coenergy") {
   // The published rows join the points by straight lines; our cubic differs by what lies between the points.
-  const CsvTable table = read_csv("data/published/infinite_solenoid_core.csv");
+  const CsvFile table = read_csv("data/published/infinite_solenoid_core.csv");
   const SoftLaw law = standard_catalogue().steel("team 13 steel").law;
   const LinearTeam13 lines;
   int rows_checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "law") != team13) continue;
-    const double h = table.number(i, "nI_A_per_m"), b = flux_density(law, h);
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "law") != team13) continue;
+    const double h = table.number_at(i, "nI_A_per_m"), b = flux_density(law, h);
     const double smooth = h * b - evaluate(law, b).energy_density;
     INFO("n I = " << h << " A/m");
-    CHECK(lines.b(h) == near(table.number(i, "B_core_T"), 1e-9));
-    MESSAGE("n I = " << h << " A/m: cubic minus lines, relative: B " << b / table.number(i, "B_core_T") - 1
-                     << ", coenergy " << smooth / table.number(i, coenergy) - 1);
-    CHECK(smooth == near(table.number(i, coenergy), 5e-3));
+    CHECK(lines.b(h) == near(table.number_at(i, "B_core_T"), 1e-9));
+    MESSAGE("n I = " << h << " A/m: cubic minus lines, relative: B " << b / table.number_at(i, "B_core_T") - 1
+                     << ", coenergy " << smooth / table.number_at(i, coenergy) - 1);
+    CHECK(smooth == near(table.number_at(i, coenergy), 5e-3));
     ++rows_checked;
   }
   CHECK(rows_checked == 6);

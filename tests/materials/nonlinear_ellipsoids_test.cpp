@@ -27,18 +27,18 @@ double flux_density_in_ellipsoid(const SoftLaw& law, double n, double h0) {
 
 TEST_CASE("the field inside an ellipsoid in a uniform field obeys H + N M(H) = H0 for every published law") {
   // data/published/nonlinear_ellipsoids.csv: exact scalar equation, ten digits printed, so 1e-9.
-  const CsvTable table = read_csv("data/published/nonlinear_ellipsoids.csv");
+  const CsvFile table = read_csv("data/published/nonlinear_ellipsoids.csv");
   int rows_checked = 0;
   for (const NamedLaw& entry : laws_of_published_cases())
-    for (std::size_t i = 0; i < table.rows.size(); ++i) {
-      if (table.text(i, "law") != entry.name) continue;
-      INFO(entry.name << ", " << table.text(i, "body") << ", H0 = " << table.text(i, "H0_A_per_m"));
+    for (std::size_t i = 0; i < table.records.size(); ++i) {
+      if (table.text_at(i, "law") != entry.name) continue;
+      INFO(entry.name << ", " << table.text_at(i, "body") << ", H0 = " << table.text_at(i, "H0_A_per_m"));
       const double b =
-          flux_density_in_ellipsoid(entry.law, table.number(i, "N"), table.number(i, "H0_A_per_m"));
+          flux_density_in_ellipsoid(entry.law, table.number_at(i, "N"), table.number_at(i, "H0_A_per_m"));
       const LawPoint at = evaluate(entry.law, b);
-      CHECK(b == near(table.number(i, "B_in_T"), 1e-9));
-      CHECK(at.h == near(table.number(i, "H_in_A_per_m"), 1e-9));
-      CHECK(b - mu0 * at.h == near(table.number(i, "J_in_T"), 1e-9));
+      CHECK(b == near(table.number_at(i, "B_in_T"), 1e-9));
+      CHECK(at.h == near(table.number_at(i, "H_in_A_per_m"), 1e-9));
+      CHECK(b - mu0 * at.h == near(table.number_at(i, "J_in_T"), 1e-9));
       ++rows_checked;
     }
   CHECK(rows_checked >= 60);

@@ -9,33 +9,33 @@ using namespace coilpull;
 
 TEST_CASE("bare diameter by AWG follows the geometric rule of ASTM B258") {
   // data/published/wire_awg.csv: six digits of the rule, four digits of a printed table.
-  const CsvTable table = read_csv("data/published/wire_awg.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& name = table.text(i, "AWG");
+  const CsvFile table = read_csv("data/published/wire_awg.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& name = table.text_at(i, "AWG");
     const int gauge = name.find_first_not_of('0') == std::string::npos ? 1 - static_cast<int>(name.size())
                                                                        : std::stoi(name);
     INFO("AWG " << name);
-    CHECK(awg_bare_diameter(gauge) * 1e3 == near(table.number(i, "d_mm"), 5e-6));
-    if (!table.text(i, "d_in_printed").empty())
-      CHECK(awg_bare_diameter(gauge) / 0.0254 == near(table.number(i, "d_in_printed"), 2e-3));
+    CHECK(awg_bare_diameter(gauge) * 1e3 == near(table.number_at(i, "d_mm"), 5e-6));
+    if (!table.text_at(i, "d_in_printed").empty())
+      CHECK(awg_bare_diameter(gauge) / 0.0254 == near(table.number_at(i, "d_in_printed"), 2e-3));
   }
   CHECK_THROWS_WITH_AS(awg_bare_diameter(51), "awg = 51: allowed are -3 (0000) to 50", BadMaterial);
 }
 
 TEST_CASE("resistance of annealed copper wire is that of IEC 60028 within the rounding of the tables") {
   // The AWG table uses 1/58e6 ohm m = 1.72414e-8; ours 1.7241e-8: 2.2e-5 apart.
-  const CsvTable awg = read_csv("data/published/wire_awg.csv");
-  for (std::size_t i = 0; i < awg.rows.size(); ++i)
-    CHECK(copper_resistance_per_metre(1e-3 * awg.number(i, "d_mm"), 20) ==
-          near(awg.number(i, "R20_ohm_per_m"), 4e-5));
+  const CsvFile awg = read_csv("data/published/wire_awg.csv");
+  for (std::size_t i = 0; i < awg.records.size(); ++i)
+    CHECK(copper_resistance_per_metre(1e-3 * awg.number_at(i, "d_mm"), 20) ==
+          near(awg.number_at(i, "R20_ohm_per_m"), 4e-5));
   // Printed nominal resistances use 58.5e6 S/m; undo that, then their four digits are left.
-  const CsvTable iec = read_csv("data/wire/enamelled_round_iec60317.csv");
+  const CsvFile iec = read_csv("data/wire/enamelled_round_iec60317.csv");
   int printed = 0;
-  for (std::size_t i = 0; i < iec.rows.size(); ++i) {
-    if (iec.text(i, "R_nom_printed").empty()) continue;
+  for (std::size_t i = 0; i < iec.records.size(); ++i) {
+    if (iec.text_at(i, "R_nom_printed").empty()) continue;
     const double nominal =
-        copper_resistance_per_metre(1e-3 * iec.number(i, "d_nom_mm"), 20) / (1.7241e-8 * 58.5e6);
-    CHECK(nominal == near(iec.number(i, "R_nom_printed"), 1e-3));
+        copper_resistance_per_metre(1e-3 * iec.number_at(i, "d_nom_mm"), 20) / (1.7241e-8 * 58.5e6);
+    CHECK(nominal == near(iec.number_at(i, "R_nom_printed"), 1e-3));
     ++printed;
   }
   CHECK(printed == 21);
@@ -43,12 +43,12 @@ TEST_CASE("resistance of annealed copper wire is that of IEC 60028 within the ro
 }
 
 TEST_CASE("overall diameter of enamelled wire is the table's at every nominal size") {
-  const CsvTable table = read_csv("data/wire/enamelled_round_iec60317.csv");
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double bare = 1e-3 * table.number(i, "d_nom_mm");
+  const CsvFile table = read_csv("data/wire/enamelled_round_iec60317.csv");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double bare = 1e-3 * table.number_at(i, "d_nom_mm");
     INFO("bare " << bare << " m");
-    CHECK(wire_size(bare, Grade::grade_1).overall_m == near(1e-3 * table.number(i, "OD_g1_max"), 1e-12));
-    CHECK(wire_size(bare, Grade::grade_2).overall_m == near(1e-3 * table.number(i, "OD_g2_max"), 1e-12));
+    CHECK(wire_size(bare, Grade::grade_1).overall_m == near(1e-3 * table.number_at(i, "OD_g1_max"), 1e-12));
+    CHECK(wire_size(bare, Grade::grade_2).overall_m == near(1e-3 * table.number_at(i, "OD_g2_max"), 1e-12));
   }
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Figures: data/published/axial_forces.csv, case I. The outside field of an evenly magnetised ball is a point
 // dipole's, so that its force is m dB/dz in any field, and between two balls 3 mu0 m1 m2 / (2 pi d^4).
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -25,20 +26,21 @@ double axis_slope(double a, double z) { return -1.5 * mu0 * a * a * z / std::pow
 }  // namespace
 
 TEST_CASE("a magnetised ball over a ring is pulled by m dB/dz") {
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   const double radius = 5e-3, ring = 20e-3, half = 0.5e-3, amperes = 1000;
   FePath path(4, {2.5});
   const MeanRule rule = mean_rule(4);
   double peak = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    if (table.text(i, "case") == "I-sphere-loop") peak = std::max(peak, std::fabs(table.number(i, "F_N")));
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    if (table.text_at(i, "case") == "I-sphere-loop")
+      peak = std::max(peak, std::fabs(table.number_at(i, "F_N")));
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != "I-sphere-loop") continue;
-    const std::string& position = table.text(i, "position");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != "I-sphere-loop") continue;
+    const std::string& position = table.text_at(i, "position");
     const double z = 1e-3 * std::atof(position.c_str() + position.find('=') + 1);
     INFO(position);
-    CHECK(amperes * moment(radius, 1.2) * axis_slope(ring, z) == near(table.number(i, "F_N"), 1e-11));
+    CHECK(amperes * moment(radius, 1.2) * axis_slope(ring, z) == near(table.number_at(i, "F_N"), 1e-11));
 
     // The ring becomes a winding of 1 mm square; what that changes is the mean over its section.
     double mean = 0;

@@ -3,6 +3,7 @@
 // magnet or a ring meets its mirror image, (mu_r - 1)/(mu_r + 1) times as strong. The half-space becomes a
 // disc of 40 radii of the source: a field that falls like 1/d^3 misses 40^-3 = 2e-5 of the image, and little
 // of that pulls on the source. Rows of infinite permeability are left out: a B-H law has none.
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -36,42 +37,44 @@ Core half_space(double source_radius, double mu_r) {
 }  // namespace
 
 TEST_CASE("a magnet over iron is pulled by its image") {
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   FePath path(4, down_to_the_gap());
   const double radius = 10e-3;
   double peak = 0;
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const std::string& words = table.text(i, "description");
-    if (table.text(i, "case") != "G-halfspace" || words.find("mu_r=inf") != std::string::npos) continue;
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const std::string& words = table.text_at(i, "description");
+    if (table.text_at(i, "case") != "G-halfspace" || words.find("mu_r=inf") != std::string::npos) continue;
     const double mu_r = after_equals(words, "half-space mu_r=");
-    const double gap = 1e-3 * after_equals(table.text(i, "position"), "gap_mm=");
+    const double gap = 1e-3 * after_equals(table.text_at(i, "position"), "gap_mm=");
     Device device = in_air({}, {magnet_of("magnet", {0, radius, gap, gap + 10e-3}, 1.0)});
     device.cores = {half_space(radius, mu_r)};
     device.moving = {"magnet"};
     const auto solved = path.solve(device, 0, {{}});
-    peak = std::max(peak, std::fabs(table.number(i, "F_N")));
-    INFO("mu_r = " << mu_r << ", " << table.text(i, "position") << ", exact " << table.number(i, "F_N")
+    peak = std::max(peak, std::fabs(table.number_at(i, "F_N")));
+    INFO("mu_r = " << mu_r << ", " << table.text_at(i, "position") << ", exact " << table.number_at(i, "F_N")
                    << ", found " << solved[0].force_N);
-    CHECK(std::fabs(solved[0].force_N - table.number(i, "F_N")) < 3e-5 * peak);  // the first gap is the peak
+    CHECK(std::fabs(solved[0].force_N - table.number_at(i, "F_N")) <
+          3e-5 * peak);  // the first gap is the peak
     ++checked;
   }
   CHECK(checked == 8);
 }
 
 TEST_CASE("a ring of current over iron is pulled by its image") {
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   FePath path(4, down_to_the_gap());
   const double radius = 20e-3, half = 0.5e-3, amperes = 1000;
   double peak = 0;
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != "H-loop-halfspace") continue;
-    const double mu_r = after_equals(table.text(i, "description"), "half-space mu_r=");
-    const double height = 1e-3 * after_equals(table.text(i, "position"), "height_mm=");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != "H-loop-halfspace") continue;
+    const double mu_r = after_equals(table.text_at(i, "description"), "half-space mu_r=");
+    const double height = 1e-3 * after_equals(table.text_at(i, "position"), "height_mm=");
     const double square = amperes * amperes * (mu_r - 1) / (mu_r + 1);
-    INFO("mu_r = " << mu_r << ", " << table.text(i, "position"));
-    CHECK(square * ring_inductance_slope(radius, radius, 2 * height) == near(table.number(i, "F_N"), 1e-10));
+    INFO("mu_r = " << mu_r << ", " << table.text_at(i, "position"));
+    CHECK(square * ring_inductance_slope(radius, radius, 2 * height) ==
+          near(table.number_at(i, "F_N"), 1e-10));
 
     // The ring becomes a winding of 1 mm square, and so does its image.
     const Box ring{radius - half, radius + half, height - half, height + half};

@@ -25,13 +25,13 @@ struct ForceRow {
 };
 
 std::vector<ForceRow> rows_of(const std::string& name, const std::string& described = "") {
-  const CsvTable table = read_csv("data/published/axial_forces.csv");
+  const CsvFile table = read_csv("data/published/axial_forces.csv");
   std::vector<ForceRow> rows;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "case") != name) continue;
-    if (table.text(i, "description").find(described) == std::string::npos) continue;
-    const std::string& position = table.text(i, "position");  // "gap_mm=2.0"
-    rows.push_back({1e-3 * std::atof(position.c_str() + position.find('=') + 1), table.number(i, "F_N")});
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "case") != name) continue;
+    if (table.text_at(i, "description").find(described) == std::string::npos) continue;
+    const std::string& position = table.text_at(i, "position");  // "gap_mm=2.0"
+    rows.push_back({1e-3 * std::atof(position.c_str() + position.find('=') + 1), table.number_at(i, "F_N")});
   }
   return rows;
 }

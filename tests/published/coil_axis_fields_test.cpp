@@ -22,12 +22,12 @@ struct AxisRows {
 };
 
 AxisRows rows_of(const std::string& name) {
-  const CsvTable table = read_csv("data/published/coil_axis_fields.csv");
+  const CsvFile table = read_csv("data/published/coil_axis_fields.csv");
   AxisRows rows;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "coil").rfind(name, 0) != 0) continue;
-    rows.z.push_back(table.number(i, "z_m"));
-    rows.bz.push_back(table.number(i, "Bz_T"));
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "coil").rfind(name, 0) != 0) continue;
+    rows.z.push_back(table.number_at(i, "z_m"));
+    rows.bz.push_back(table.number_at(i, "Bz_T"));
   }
   return rows;
 }

@@ -12,13 +12,13 @@
 using namespace coilpull;
 
 TEST_CASE("two thick coils pull with the product of their currents times the slope of M") {
-  const CsvTable table = read_csv("data/published/coil_pairs.csv");
+  const CsvFile table = read_csv("data/published/coil_pairs.csv");
   FePath path(3, {2.0});
   double peak = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
-    peak = std::max(peak, std::abs(table.number(i, "dM_dgap_H_per_m")));
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const auto number = [&](const char* name) { return table.number(i, name); };
+  for (std::size_t i = 0; i < table.records.size(); ++i)
+    peak = std::max(peak, std::abs(table.number_at(i, "dM_dgap_H_per_m")));
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const auto number = [&](const char* name) { return table.number_at(i, name); };
     const double gap = number("gap_m"), l1 = number("l1_m"), l2 = number("l2_m");
     INFO("gap " << gap << " m");
     const Device pair = in_air({coil_of("lower", {number("R1i_m"), number("R1o_m"), -l1, 0}, number("N1")),

@@ -8,11 +8,11 @@
 using namespace coilpull;
 
 TEST_CASE("a coil in air has the self-inductance of its section, and half of L I^2 is its coenergy") {
-  const CsvTable table = read_csv("data/published/coil_self_inductance.csv");
+  const CsvFile table = read_csv("data/published/coil_self_inductance.csv");
   FePath path(3, {2.0});
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const auto number = [&](const char* name) { return table.number(i, name); };
-    INFO(table.text(i, "coil"));
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const auto number = [&](const char* name) { return table.number_at(i, name); };
+    INFO(table.text_at(i, "coil"));
     const double half = 0.5 * number("length_m"), inductance = number("L_H"), turns = number("N");
     const Box section = {number("Ri_m"), number("Ro_m"), -half, half};
     CHECK(turns * turns * section_self_inductance(section) == near(inductance, 1e-11));  // 13 digits printed

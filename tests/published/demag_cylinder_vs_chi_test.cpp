@@ -32,16 +32,16 @@ Factors factors(FePath& path, double length_over_diameter, double chi) {
 }
 
 void check_rows(FePath& path, double tolerance, bool (*wanted)(double shape, double chi)) {
-  const CsvTable table = read_csv("data/published/demag_cylinder_vs_chi.csv");
+  const CsvFile table = read_csv("data/published/demag_cylinder_vs_chi.csv");
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "chi") == "inf" || table.text(i, "chi") == "-1") continue;
-    const double shape = table.number(i, "gamma"), chi = table.number(i, "chi");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "chi") == "inf" || table.text_at(i, "chi") == "-1") continue;
+    const double shape = table.number_at(i, "gamma"), chi = table.number_at(i, "chi");
     if (!wanted(shape, chi)) continue;
     const Factors found = factors(path, shape, chi);
     INFO("length over diameter " << shape << ", susceptibility " << chi);
-    CHECK(found.volume == near(table.number(i, "Nm") + 1 / chi, tolerance));
-    CHECK(found.plane == near(table.number(i, "Nf") + 1 / chi, tolerance));
+    CHECK(found.volume == near(table.number_at(i, "Nm") + 1 / chi, tolerance));
+    CHECK(found.plane == near(table.number_at(i, "Nf") + 1 / chi, tolerance));
     ++checked;
   }
   CHECK(checked >= 4);

@@ -19,12 +19,12 @@ Box thin(double radius, double z) {
 }  // namespace
 
 TEST_CASE("two thin rings have Maxwell's mutual inductance, and its slope is their force") {
-  const CsvTable table = read_csv("data/published/filaments.csv");
+  const CsvFile table = read_csv("data/published/filaments.csv");
   FePath path(3, {2.0});
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double a = table.number(i, "radius1_m"), b = table.number(i, "radius2_m");
-    const double d = table.number(i, "spacing_m");
-    const double m = table.number(i, "M_H"), slope = table.number(i, "dM_dd_H_per_m");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double a = table.number_at(i, "radius1_m"), b = table.number_at(i, "radius2_m");
+    const double d = table.number_at(i, "spacing_m");
+    const double m = table.number_at(i, "M_H"), slope = table.number_at(i, "dM_dd_H_per_m");
     INFO("radii " << a << " and " << b << " m, spacing " << d << " m");
     CHECK(ring_inductance(a, b, d) == near(m, 1e-12));  // 13 digits printed
     if (d > 0) CHECK(ring_inductance_slope(a, b, d) == near(slope, 1e-12));

@@ -31,17 +31,17 @@ TEST_CASE("a slice of an infinite solenoid with a linear core holds n I, up to a
 }
 
 TEST_CASE("a slice of an infinite solenoid with a saturating core gives B, flux and coenergy as printed") {
-  const CsvTable table = read_csv("data/published/infinite_solenoid_core.csv");
+  const CsvFile table = read_csv("data/published/infinite_solenoid_core.csv");
   int rows_checked = 0;
   for (const NamedLaw& entry : laws_of_published_cases())
-    for (std::size_t i = 0; i < table.rows.size(); ++i) {
-      if (table.text(i, "law") != entry.name) continue;
-      const double n_i = table.number(i, "nI_A_per_m");
+    for (std::size_t i = 0; i < table.records.size(); ++i) {
+      if (table.text_at(i, "law") != entry.name) continue;
+      const double n_i = table.number_at(i, "nI_A_per_m");
       INFO(entry.name << " at n I = " << n_i << " A/m");
       const SolenoidSlice found = solve_slice(entry.law, n_i);
-      CHECK(found.sheet_flux_Wb == near(table.number(i, "flux_Wb"), 1e-9));
-      CHECK(found.core_coenergy_density == near(table.number(i, "coenergy_density_core_J_per_m3"), 1e-9));
-      CHECK(found.core_b_T == near(table.number(i, "B_core_T"), 2e-9));  // a point, not a mean
+      CHECK(found.sheet_flux_Wb == near(table.number_at(i, "flux_Wb"), 1e-9));
+      CHECK(found.core_coenergy_density == near(table.number_at(i, "coenergy_density_core_J_per_m3"), 1e-9));
+      CHECK(found.core_b_T == near(table.number_at(i, "B_core_T"), 2e-9));  // a point, not a mean
       ++rows_checked;
     }
   CHECK(rows_checked == 18);
@@ -51,15 +51,15 @@ TEST_CASE(
     "a slice with a core of TEAM 13 steel holds n I, and its flux is that of the table within the joining") {
   // The published rows join the points of the table by straight lines; ours is a smooth cubic: what is left
   // is the difference between the two. That H of our curve at our B is n I is sharp.
-  const CsvTable table = read_csv("data/published/infinite_solenoid_core.csv");
+  const CsvFile table = read_csv("data/published/infinite_solenoid_core.csv");
   const SoftLaw law = standard_catalogue().steel("team 13 steel").law;
   int rows_checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "law").rfind("TEAM13", 0) != 0) continue;
-    const double n_i = table.number(i, "nI_A_per_m");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "law").rfind("TEAM13", 0) != 0) continue;
+    const double n_i = table.number_at(i, "nI_A_per_m");
     const SolenoidSlice found = solve_slice(law, n_i);
-    const double flux = table.number(i, "flux_Wb"),
-                 coenergy = table.number(i, "coenergy_density_core_J_per_m3");
+    const double flux = table.number_at(i, "flux_Wb"),
+                 coenergy = table.number_at(i, "coenergy_density_core_J_per_m3");
     MESSAGE("n I = " << n_i << " A/m: cubic minus lines, relative: flux " << found.sheet_flux_Wb / flux - 1
                      << ", coenergy " << found.core_coenergy_density / coenergy - 1);
     CHECK(evaluate(law, found.core_b_T).h == near(n_i, 2e-7));  // 1e-9 of B in a full steel is 4e-8 of H

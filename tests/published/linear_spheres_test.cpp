@@ -24,12 +24,12 @@ double after_equals(const std::string& words) { return std::atof(words.c_str() +
 }  // namespace
 
 TEST_CASE("a ball of constant permeability in a uniform field is magnetised evenly") {
-  const CsvTable table = read_csv("data/published/linear_spheres.csv");
+  const CsvFile table = read_csv("data/published/linear_spheres.csv");
   FePath path(4);
   int checked = 0;
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    if (table.text(i, "body") != "linear sphere") continue;
-    const double mu_r = after_equals(table.text(i, "parameter")), ratio = table.number(i, "value");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    if (table.text_at(i, "body") != "linear sphere") continue;
+    const double mu_r = after_equals(table.text_at(i, "parameter")), ratio = table.number_at(i, "value");
     const auto solved = path.solve(core_in_field(ball(radius, 0), LinearLaw{mu_r}, 1000, radius), 0, {{}});
     INFO("mu_r = " << mu_r);
     for (const Point at : inside) {
@@ -42,14 +42,14 @@ TEST_CASE("a ball of constant permeability in a uniform field is magnetised even
 }
 
 TEST_CASE("a shell keeps its cavity from the field, and is a dipole outside") {
-  const CsvTable table = read_csv("data/published/linear_spheres.csv");
+  const CsvFile table = read_csv("data/published/linear_spheres.csv");
   FePath path(4);
   int checked = 0;
-  for (std::size_t i = 0; i + 1 < table.rows.size(); ++i) {
-    const std::string& body = table.text(i, "body");
-    if (body.find("shell") == std::string::npos || table.text(i, "quantity") != "H_cavity/H0") continue;
-    const double bore = after_equals(body), mu_r = after_equals(table.text(i, "parameter"));
-    const double cavity = table.number(i, "value"), dipole = table.number(i + 1, "value");
+  for (std::size_t i = 0; i + 1 < table.records.size(); ++i) {
+    const std::string& body = table.text_at(i, "body");
+    if (body.find("shell") == std::string::npos || table.text_at(i, "quantity") != "H_cavity/H0") continue;
+    const double bore = after_equals(body), mu_r = after_equals(table.text_at(i, "parameter"));
+    const double cavity = table.number_at(i, "value"), dipole = table.number_at(i + 1, "value");
     const Outline shell = hollow_ball(radius, bore * radius);
     const auto solved = path.solve(core_in_field(shell, LinearLaw{mu_r}, 1000, 1.5 * radius), 0, {{}});
     INFO(body << ", mu_r = " << mu_r);
@@ -64,19 +64,19 @@ TEST_CASE("a shell keeps its cavity from the field, and is a dipole outside") {
 }
 
 TEST_CASE("a magnetised ball holds two thirds of its remanence evenly, less with recoil, and is a dipole") {
-  const CsvTable table = read_csv("data/published/linear_spheres.csv");
+  const CsvFile table = read_csv("data/published/linear_spheres.csv");
   FePath path(4);
   int checked = 0;
-  for (std::size_t i = 0; i + 2 < table.rows.size(); ++i) {
-    if (table.text(i, "quantity") != "B_in_T") continue;
-    const double recoil = after_equals(table.text(i, "parameter")), b_in = table.number(i, "value");
+  for (std::size_t i = 0; i + 2 < table.records.size(); ++i) {
+    if (table.text_at(i, "quantity") != "B_in_T") continue;
+    const double recoil = after_equals(table.text_at(i, "parameter")), b_in = table.number_at(i, "value");
     Device device;
     device.magnets = {{"ball", ball(radius, 0), MagnetLaw{0, 1.2, recoil}, "test"}};
     device.sensors = {{"far", {0, 2 * radius}}};
     const auto solved = path.solve(device, 0, {{}});
     INFO("recoil permeability " << recoil);
     for (const Point at : inside) CHECK(solved[0].b_z(at) == near(b_in, tolerance));
-    CHECK(solved[0].b_z({0, 2 * radius}) == near(table.number(i + 2, "value"), tolerance));
+    CHECK(solved[0].b_z({0, 2 * radius}) == near(table.number_at(i + 2, "value"), tolerance));
     ++checked;
   }
   CHECK(checked == 4);

@@ -11,15 +11,15 @@
 using namespace coilpull;
 
 TEST_CASE("inside and around a cylinder magnet B is that of its current sheet") {
-  const CsvTable table = read_csv("data/published/magnet_field_points.csv");
+  const CsvFile table = read_csv("data/published/magnet_field_points.csv");
   Device device = in_air({}, {magnet_of("magnet", {0, 0.005, -0.005, 0.005}, 1.3)});
-  for (std::size_t i = 0; i < table.rows.size(); ++i)
+  for (std::size_t i = 0; i < table.records.size(); ++i)
     device.sensors.push_back(
-        {"point " + std::to_string(i), {table.number(i, "r_m"), table.number(i, "z_m")}});
+        {"point " + std::to_string(i), {table.number_at(i, "r_m"), table.number_at(i, "z_m")}});
   const Solved solved = FePath(3, {8.0}).solve(device, 0, {{}}).front();
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const Point at = {table.number(i, "r_m"), table.number(i, "z_m")};
-    const double br = table.number(i, "B_r_T"), bz = table.number(i, "B_z_T");
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const Point at = {table.number_at(i, "r_m"), table.number_at(i, "z_m")};
+    const double br = table.number_at(i, "B_r_T"), bz = table.number_at(i, "B_z_T");
     INFO("r = " << at.r << " m, z = " << at.z << " m");
     // Relative to |B|. Near an edge B grows like the logarithm of the distance, and what triangles of the
     // mesh miss there falls off slowly: three points lie 1 to 1.4 mm from it.

@@ -13,12 +13,12 @@
 using namespace coilpull;
 
 TEST_CASE("a magnet of recoil permeability above 1 loses moment to its own field") {
-  const CsvTable table = read_csv("data/published/magnet_recoil_moment.csv");
+  const CsvFile table = read_csv("data/published/magnet_recoil_moment.csv");
   const double radius = 0.005, remanence_T = 1.2;
   const MeanRule rule = mean_rule(40);
   FePath path(3, {2.0});
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const double gamma = table.number(i, "gamma"), recoil = table.number(i, "mu_rec"), chi = recoil - 1;
+  for (std::size_t i = 0; i < table.records.size(); ++i) {
+    const double gamma = table.number_at(i, "gamma"), recoil = table.number_at(i, "mu_rec"), chi = recoil - 1;
     INFO("length over diameter " << gamma << ", recoil permeability " << recoil);
     const double half = gamma * radius;
     const Solved solved =
@@ -31,11 +31,11 @@ TEST_CASE("a magnet of recoil permeability above 1 loses moment to its own field
     const auto magnetisation = [&](double b) { return 1 + (b / remanence_T - 1) * chi / recoil; };
 
     const double moment = magnetisation(volume_mean), middle = magnetisation(disc_mean(0));
-    CHECK(moment == near(table.number(i, "moment/(V*Br/mu0)"), 3e-6));
-    CHECK(middle == near(table.number(i, "midplane_mean_M/(Br/mu0)"), 3e-6));  // left: 1e-6
+    CHECK(moment == near(table.number_at(i, "moment/(V*Br/mu0)"), 3e-6));
+    CHECK(middle == near(table.number_at(i, "midplane_mean_M/(Br/mu0)"), 3e-6));  // left: 1e-6
     // The loss alone, which is what the field decides: demagnetising factors N = (1/m - 1)/chi, between 0
     // and 1.
-    CHECK(std::abs((1 / moment - 1) / chi - table.number(i, "Nm")) < 5e-5);
-    CHECK(std::abs((1 / middle - 1) / chi - table.number(i, "Nf")) < 5e-5);
+    CHECK(std::abs((1 / moment - 1) / chi - table.number_at(i, "Nm")) < 5e-5);
+    CHECK(std::abs((1 / middle - 1) / chi - table.number_at(i, "Nf")) < 5e-5);
   }
 }

@@ -11,15 +11,15 @@
 using namespace coilpull;
 
 TEST_CASE("a thin solenoid has Nagaoka's coefficient") {
-  const CsvTable table = read_csv("data/published/nagaoka.csv");
+  const CsvFile table = read_csv("data/published/nagaoka.csv");
   const double radius = 0.010;
   FePath path(3, {2.0});
   int rows_checked = 0;
   for (const double x : {0.25, 0.5, 1.0, 2.0, 5.0, 10.0})
-    for (std::size_t i = 0; i < table.rows.size(); ++i) {
-      if (table.number(i, "D_over_l") != x) continue;
+    for (std::size_t i = 0; i < table.records.size(); ++i) {
+      if (table.number_at(i, "D_over_l") != x) continue;
       INFO("diameter over length " << x);
-      const double length = 2 * radius / x, exact = table.number(i, "K_exact");
+      const double length = 2 * radius / x, exact = table.number_at(i, "K_exact");
       const double per_k = mu0 * pi * radius * radius / length;
       CHECK(sheet_self_inductance(radius, length) == near(per_k * exact, 1e-9));
 
@@ -28,7 +28,7 @@ TEST_CASE("a thin solenoid has Nagaoka's coefficient") {
       const Solved solved = path.solve(in_air({coil_of("sheet", section, 1)}), 0, {{1}}).front();
       CHECK(solved.linkage_Wb[0] / thickness / per_k == near(exact, 2e-5));
       CHECK(solved.linkage_Wb[0] / thickness / per_k ==
-            near(table.number(i, "K_published"), 1e-4));  // its own error: 4e-5
+            near(table.number_at(i, "K_published"), 1e-4));  // its own error: 4e-5
       ++rows_checked;
     }
   CHECK(rows_checked == 6);

@@ -25,7 +25,7 @@ struct Body {
 }  // namespace
 
 TEST_CASE("saturating balls and spheroids in a uniform field hold the exact even field") {
-  const CsvTable table = read_csv("data/published/nonlinear_ellipsoids.csv");
+  const CsvFile table = read_csv("data/published/nonlinear_ellipsoids.csv");
   const Body bodies[] = {
       {"sphere", ball(radius, 0), 1e-5},  // curved triangles of order 4
       // The arcs miss the ellipse by 1e-6 or so of the radius, and the field with them.
@@ -37,11 +37,11 @@ TEST_CASE("saturating balls and spheroids in a uniform field hold the exact even
   int checked = 0;
   for (const NamedLaw& entry : laws_of_published_cases())
     for (const Body& body : bodies)
-      for (std::size_t i = 0; i < table.rows.size(); ++i) {
-        if (table.text(i, "law") != entry.name || table.text(i, "body") != body.name) continue;
-        const double h0 = table.number(i, "H0_A_per_m"), b_in = table.number(i, "B_in_T");
+      for (std::size_t i = 0; i < table.records.size(); ++i) {
+        if (table.text_at(i, "law") != entry.name || table.text_at(i, "body") != body.name) continue;
+        const double h0 = table.number_at(i, "H0_A_per_m"), b_in = table.number_at(i, "B_in_T");
         // spheroids: weak, and at the knee
-        const bool is_ball = table.text(i, "body") == "sphere";
+        const bool is_ball = table.text_at(i, "body") == "sphere";
         if (!is_ball && h0 != 1000 && h0 != 500000) continue;
         const Box box = bounding_box(body.outline);
         const auto solved =
@@ -51,7 +51,7 @@ TEST_CASE("saturating balls and spheroids in a uniform field hold the exact even
           CHECK(solved[0].b_z(at) == near(b_in, body.tolerance));
         if (is_ball)
           CHECK(solved[0].b_z({0, 2 * radius}) ==
-                near(table.number(i, "Bz_axis_at_2a_T(sphere)"), body.tolerance));
+                near(table.number_at(i, "Bz_axis_at_2a_T(sphere)"), body.tolerance));
         ++checked;
       }
   CHECK(checked >= 3 * (5 + 2 + 2 + 2));
