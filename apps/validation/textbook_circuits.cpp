@@ -52,15 +52,20 @@ private:
 };
 
 /// What parts the printed pull on a plunger from that of its own circuit, whose first gap is the plunger's.
+/// By virtual work F = -(NI)^2/(2 R^2) dR/dx. With one gap x in R the slope is 1/(mu0 A), with two it is
+/// twice that, and so is the share of x in R.
 Cause plunger_cause(const SeriesCircuit& once, double ours) {
   SeriesCircuit twice = once;
   twice.gaps.push_back(once.gaps.front());
   const double both = -2 * gap_pull(twice.gaps.front(), flux(twice));
-  return {
-      -ours, 0.5,
-      "The printed value takes the reluctance of one gap x and twice its slope. One gap throughout gives " +
-          std::to_string(std::lround(ours)) + " N, two gaps throughout " + std::to_string(std::lround(both)) +
-          " N; twice the former is the printed figure to all its digits."};
+  return {-ours, 0.5,
+          "By virtual work F = -(NI)^2/(2 R^2) dR/dx. The companion prints (NI)^2/(mu0 W1 D R^2), the slope "
+          "of two "
+          "gaps x in series, with an R that holds one. One gap in both gives " +
+              std::to_string(std::lround(ours)) + " N, two in both " + std::to_string(std::lround(both)) +
+              " N; twice the former is the printed figure to all its digits. The book's figure, which would "
+              "show how "
+              "many gaps there are, was not at hand."};
 }
 
 void fitzgerald(const Examples& examples) {
@@ -91,11 +96,17 @@ void sadiku(const Examples& examples) {
   const double area = 40e-4, weight = 400 * 9.8, b = std::sqrt(mu0 * weight / area);
   const AirGap gap{0.1e-3, area};
   const double turns = ampere_turns_for({0, {gap, gap}, {{0.5, area, LinearLaw{3000}}}, {}}, b * area);
+  // The share of the gaps in the loop, both of them counted, but the H l of one gap alone.
+  const double iron = 0.5 / (3000 * mu0 * area);
+  const double printed_way = (1 + iron / (2 * reluctance(gap))) * b * gap.length / mu0;
   examples.compare(
       "ex. 8.16", turns,
-      {0.5 * turns, 0.5,
-       "Two gaps of 0.1 mm and 0.5 m of iron at that flux density take twice the printed ampere-turns; "
-       "the printed figure is met to all its digits when one gap and half of the iron are counted."});
+      {turns - printed_way, 0.5,
+       "Ampere's law round the loop, two gaps of 0.1 mm and 0.5 m of iron at that flux density, takes twice "
+       "the "
+       "printed ampere-turns. The printed figure is met to all its digits when both gaps are counted for "
+       "their "
+       "share of the ampere-turns, 6/11, and then the H l of one gap is divided by that share."});
 }
 
 }  // namespace

@@ -54,10 +54,10 @@ double force_on(const AxialMagnet& magnet, const CurrentSheet& coil, double ampe
 double flux_linkage(const Box& coil, const AxialMagnet& magnet);
 
 /// Two magnets far apart along their axis as dipoles: 3 mu0 m1 m2 / (2 pi d^4), attraction positive [N], d
-/// between the centres. The first term of the multipole series (Jackson, Classical Electrodynamics, 3rd ed.,
-/// sec. 5.6 and 5.7). The pull of cylinders is larger by 5/6 (l1^2 - 3 a1^2 + l2^2 - 3 a2^2) / d^2 of it, and
-/// terms of (size/d)^4: equal ones as long as wide are met within 1 % from d = 6.5 lengths on, thin rods from
-/// 13 lengths, flat discs from 11 diameters; near each other the rule is useless.
+/// between the centres. The first term of the multipole series (Jackson, Classical Electrodynamics, from
+/// memory, sec. 5.6 and 5.7). The pull of cylinders is larger by 5/6 (l1^2 - 3 a1^2 + l2^2 - 3 a2^2) / d^2 of
+/// it, and terms of (size/d)^4: equal ones as long as wide are met within 1 % from d = 6.5 lengths on, thin
+/// rods from 13 lengths, flat discs from 11 diameters; near each other the rule is useless.
 double dipole_attraction(double moment1, double moment2, double distance);
 
 }  // namespace coilpull

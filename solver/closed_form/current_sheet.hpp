@@ -15,11 +15,10 @@ struct CurrentSheet {
   double z_from, z_to;  ///< [m], z_from < z_to
 };
 
-/// Anywhere. Derby and Olbert, Am. J. Phys. 78 (2010) 229; farther off than three half lengths ten loops at
-/// Gauss's points, which there agree to 1e-15 and leave no difference of large terms.
-/// Good to 1e-13 of |B| nearby and far away; beside a sheet much longer than wide, to 1e-15 of mu0 NI /
-/// length. On the sheet B_z is the mean of both sides; at its ends B_r is infinite and B_z half of that
-/// mean's limit.
+/// Anywhere. Derby and Olbert, Am. J. Phys. 78 (2010) 229 (from memory); farther off than three half lengths
+/// ten loops at Gauss's points, which there agree to 1e-15 and leave no difference of large terms. Good to
+/// 1e-13 of |B| nearby and far away; beside a sheet much longer than wide, to 1e-15 of mu0 NI / length. On
+/// the sheet B_z is the mean of both sides; at its ends B_r is infinite and B_z half of that mean's limit.
 SourceField flux_density(const CurrentSheet& sheet, double ampere_turns, Point at);
 
 /// A_phi [T m]; 2 pi r A_phi is the flux through the circle at the point. Antiderivative of the loop's, as in

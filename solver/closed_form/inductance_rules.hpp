@@ -4,7 +4,7 @@
 namespace coilpull {
 
 // Short formulas for the inductance [H] of air coils at low frequency, for head and spreadsheet; lengths in
-// metres. Their coefficients are written from memory of the papers named; the misses told here are measured
+// metres. Coefficients and papers are from memory; the misses told here are measured
 // against the exact values of nagaoka.hpp and thick_coil.hpp.
 
 /// One layer, by radius a and length l: mu0 N^2 pi a^2 / (l + 0.9 a), with Wheeler's coefficients

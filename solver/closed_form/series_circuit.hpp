@@ -8,10 +8,10 @@
 namespace coilpull {
 
 // One loop of flux through gaps, iron and magnets in series: Ampere's law with the same flux through every
-// piece, evenly spread over its area. Hopkinson, Phil. Trans. R. Soc. 177 (1886) 331; Fitzgerald, Kingsley
-// and Umans, Electric Machinery, 6th ed., sec. 1.1 to 1.6 and 3.3 to 3.5. What it leaves out: fringing at the
-// gaps and leakage beside them. Fair for gaps short against the width of their faces, a tenth or less; at a
-// gap of half the width it may be wrong by a factor 2.
+// piece, evenly spread over its area. Hopkinson, Phil. Trans. R. Soc. 177 (1886) 331 (from memory);
+// Fitzgerald, Kingsley and Umans, Electric Machinery, 6th ed., sec. 1.1 to 1.6 and 3.3 to 3.5. What it leaves
+// out: fringing at the gaps and leakage beside them. Fair for gaps short against the width of their faces, a
+// tenth or less; at a gap of half the width it may be wrong by a factor 2.
 
 struct AirGap {
   double length;  ///< along the flux [m]

@@ -12,8 +12,8 @@ namespace coilpull {
 // z_to. Fair for many turns of a wire thin against the section; each wire's own field is not in them.
 
 /// B on the axis [T], closed: mu0 J/2 [u ln((Ro + sqrt(Ro^2 + u^2))/(Ri + sqrt(Ri^2 + u^2)))] between
-/// u = z - z_from and z - z_to, J = NI / section. Montgomery, Solenoid Magnet Design, 1969; also the sum of
-/// the sheets' closed form over their radii. Exact; for Ri = 0 not on the ends.
+/// u = z - z_from and z - z_to, J = NI / section. Montgomery, Solenoid Magnet Design, 1969 (from memory);
+/// also the sum of the sheets' closed form over their radii. Exact; for Ri = 0 not on the ends.
 double axis_flux_density(const Box& section, double ampere_turns, double z);
 
 /// Anywhere, inside the winding too; good to 1e-12 of the largest |B|. 10 to 200 sheets, most on the coil's
@@ -30,7 +30,7 @@ double inductance_slope(const Box& first, const Box& second);
 double inductance_slope(const Box& section, const CurrentSheet& sheet);
 
 /// L [H] of one turn spread over the section; times N^2 for N turns. Good to 1e-11. At low frequency, without
-/// the small corrections for round insulated wire (Grover, Inductance Calculations, 1946, ch. 10).
+/// the small corrections for round insulated wire (Grover, Inductance Calculations, 1946, from memory).
 double self_inductance(const Box& section);
 
 }  // namespace coilpull

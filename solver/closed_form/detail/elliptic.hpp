@@ -8,7 +8,8 @@ namespace coilpull::detail {
 // takes) and not m = k^2 (which many printed tables take): near the wire kc holds the digits that k has lost.
 
 /// int (a cos^2 t + b sin^2 t) / ((cos^2 t + p sin^2 t) Delta) dt, with root_p = sqrt(p) > 0 and kc > 0.
-/// Bulirsch, Numer. Math. 7 (1965) 78; full double accuracy when the terms of a and b do not cancel.
+/// Bulirsch, Numer. Math. 7 (1965) 78 (from memory); full double accuracy when the terms of a and b do not
+/// cancel.
 double cel(double kc, double root_p, double a, double b);
 
 /// B = int cos^2 t / Delta dt and D = int sin^2 t / Delta dt, so that K = B + D and E = B + kc^2 D without
