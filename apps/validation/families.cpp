@@ -23,6 +23,7 @@ std::vector<Family> all_families() {
           {"moment of magnets", check_recoil_moments, true},
           {"core in an endless solenoid", check_solenoid_core, true},
           {"saturating device", check_saturating_device, false},
+          {"devices with corners", check_corner_devices, false},
           {"textbook circuits", check_textbook_circuits, true},
           {"pulls across a gap", check_gap_fringing, true},
           {"wire gauges", check_wire_gauges, true}};

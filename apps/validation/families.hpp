@@ -25,6 +25,9 @@ void check_demagnetised_cylinders(Record& record);
 void check_recoil_moments(Record& record);
 void check_solenoid_core(Record& record);
 void check_saturating_device(Record& record);
+void check_corner_devices(Record& record);
+/// One of them: by the name of its device file in data/published, without .toml.
+void check_corner_device(Record& record, const std::string& name);
 void check_textbook_circuits(Record& record);
 void check_gap_fringing(Record& record);
 void check_wire_gauges(Record& record);
