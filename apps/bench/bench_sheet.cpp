@@ -78,7 +78,8 @@ std::vector<double> spread_displacements(const Device& device) {
   return chosen;
 }
 
-/// Numbers of the usable displacements with the strongest force, and with about half and a quarter of it.
+/// Numbers of the usable displacements with the strongest force, and with about half and a quarter of it, in
+/// their order.
 std::vector<std::size_t> telling_displacements(const ForceTable& table) {
   const std::size_t sets = table.currents_per_displacement, count = table.rows.size() / sets;
   const auto strongest_of = [&](std::size_t set) {
@@ -101,6 +102,7 @@ std::vector<std::size_t> telling_displacements(const ForceTable& table) {
     }
     if (best < count) chosen.push_back(best);
   }
+  std::sort(chosen.begin(), chosen.end());
   return chosen;
 }
 

@@ -133,6 +133,13 @@ std::string cause_words(const LikelyCause& cause) {
   return "";
 }
 
+bool mostly_outside(const Points& points) {
+  const auto outside = std::count_if(points.begin(), points.end(), [](const JudgedPoint* point) {
+    return point->verdict == Verdict::outside;
+  });
+  return 2 * static_cast<std::size_t>(outside) > points.size();
+}
+
 std::string not_judged_lines(const Judgement& all, const std::vector<std::string>& circuits) {
   std::string text;
   std::size_t count = 0;
@@ -162,6 +169,9 @@ std::string judgement_text(const Judgement& judgement, const ForceTableFile& tab
     text += "A hint, not a finding: " + cause_words(*cause) +
             ". With that taken away\nthe rms difference is " + rounded(cause->rms_after_N, 2) +
             " N instead of " + rounded(cause->rms_before_N, 2) + " N.\n";
+  else if (mostly_outside(points))
+    text +=
+        "No one factor, shift or constant explains most of it. `coilpull calibrate` fits several at once.\n";
   return text + not_judged_lines(judgement, table.circuits);
 }
 

@@ -111,6 +111,18 @@ TEST_CASE("a factor, a shift and a constant are each told apart and told right")
   CHECK(turned.amount == near(-1, 1e-3));
 }
 
+TEST_CASE(
+    "forces high at one sense of current and low at the other have no single cause, and the words say so") {
+  const ForceGrid grid = smooth_grid();
+  const MeasuredFile mine =
+      points([](double x, double i) { return (i > 0 ? 1.2 : 0.8) * smooth_force(x, i); });
+  const Judgement judgement = judge(grid, mine);
+  const auto cause = likely_cause(judgement, grid);
+  CHECK_FALSE(cause.has_value());
+  CHECK(judgement_text(judgement, grid.table(), mine, cause).find("No one factor, shift or constant") !=
+        std::string::npos);
+}
+
 TEST_CASE("the words tell the stretch where the bar is left, the factor, and what lies outside the table") {
   const ForceGrid grid(read_force_table(read_csv_text(csv_text(plunger_table()), "force_table.csv")));
   CHECK(grid.table().peak_force_N() == 7);
