@@ -7,16 +7,20 @@
 #include "apps/commands/bench.hpp"
 #include "apps/commands/calibrate.hpp"
 #include "apps/commands/check.hpp"
+#include "apps/commands/compare.hpp"
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/judge.hpp"
+#include "apps/commands/material.hpp"
 #include "apps/commands/table.hpp"
 #include "apps/commands/validate.hpp"
+#include "apps/commands/wires.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/input/bad_csv.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/vtu_file.hpp"
+#include "materials/bad_material.hpp"
 
 namespace {
 
@@ -57,6 +61,8 @@ int run(int argc, char** argv) {
   table_verb->add_flag("--slopes", table.slopes, "also dF/dz, dF/di and incremental inductances");
   table_verb->add_flag("!--no-audit", table.audit,
                        "no check of five rows against the energy of other meshes");
+  table_verb->add_flag("--spread", table.spread,
+                       "also the lowest and highest force that the ranges of the input leave");
   table_verb->add_flag("--vtu", table.vtu, "fields along the stroke for viewers, at the strongest current");
   table_verb->add_flag("--quiet", table.quiet, "no progress, no summary");
   table_verb->footer(table_help);
@@ -124,6 +130,78 @@ int run(int argc, char** argv) {
   calibrate_verb->footer(calibrate_help);
   calibrate_verb->callback([&] { code = run_calibrate(calibrate); });
 
+  CompareOptions compare;
+  CLI::App* compare_verb =
+      app.add_subcommand("compare", "one device in several materials, or several devices");
+  compare_verb->add_option("FILES", compare.device_files, "device files (TOML)")->required();
+  compare_verb
+      ->add_option("--with", compare.changes, "PART=MATERIAL, PART=none, all=MATERIAL; may be repeated")
+      ->allow_extra_args(false);
+  compare_verb->add_option("-o", compare.folder, "folder for the results; default: <stem of the first>_out");
+  compare_verb->add_option("--threads", compare.threads, "default: one a core")->check(CLI::Range(1, 1024));
+  compare_verb->add_flag("--quiet", compare.quiet, "no progress");
+  compare_verb->footer(compare_help);
+  compare_verb->callback([&] { code = run_compare(compare); });
+
+  WiresOptions wires;
+  CLI::App* wires_verb = app.add_subcommand("wires", "which wire, for a stated supply, by a solved table");
+  wires_verb->add_option("FILE", wires.device_file, "device file (TOML)")->required();
+  wires_verb->add_option("--volts", wires.supply_V, "of the supply")->required()->check(CLI::PositiveNumber);
+  wires_verb->add_option("--ohms", wires.source_ohm, "of supply, switch and leads; default 0")
+      ->check(CLI::NonNegativeNumber);
+  wires_verb->add_option("--pulse-ms", wires.pulse_ms, "how long a pulse lasts; default 10")
+      ->check(CLI::PositiveNumber);
+  wires_verb->add_option("--coil", wires.coil, "which coil; default: the only one");
+  wires_verb->add_option("--table", wires.table_file, "default: <file stem>_out/force_table.csv");
+  wires_verb->add_option("--metal", wires.metal, "copper or aluminium; default: the coil's");
+  wires_verb->add_option("--insulation", wires.insulation, "grade 1 or grade 2; default grade 2");
+  wires_verb->add_flag("--awg", wires.by_gauge, "sizes by gauge instead of IEC 60317");
+  wires_verb->add_option("-o", wires.folder, "folder of wires.csv; default: <file stem>_out");
+  wires_verb->footer(wires_help);
+  wires_verb->callback([&] { code = run_wires(wires); });
+
+  CLI::App* material = app.add_subcommand("material", "steels and magnets: list, show, import points");
+  material->require_subcommand(1);
+  material->footer(material_help);
+  material->add_subcommand("list", "the catalogue, a line a material")->callback([&] {
+    code = run_material_list();
+  });
+  MaterialShowOptions show;
+  CLI::App* show_verb = material->add_subcommand("show", "all that is known of one, with charts");
+  show_verb->add_option("NAME", show.name, "name in the catalogue, or a path to a material file")->required();
+  show_verb->add_option("-o", show.folder, "folder for the charts; default: <name>_out");
+  show_verb->add_flag("!--no-files", show.files, "print only");
+  show_verb->add_option("--fit", show.fit, "lay a closed law through its points, with residuals");
+  show_verb->callback([&] { code = run_material_show(show); });
+  BoltOptions bolt;
+  CLI::App* bolt_verb = material->add_subcommand("bolt", "cylinders that stand for a thread and a head");
+  bolt_verb->add_option("--diameter-mm", bolt.diameter_mm, "nominal diameter of the thread")->required();
+  bolt_verb->add_option("--pitch-mm", bolt.pitch_mm, "of the thread")->required();
+  bolt_verb->add_option("--across-flats-mm", bolt.across_flats_mm, "of a hexagon head; default: none");
+  bolt_verb->callback([&] { code = run_material_bolt(bolt); });
+  MaterialImportOptions import;
+  CLI::App* import_verb =
+      material->add_subcommand("import", "points of a B-H curve (CSV) to a material file");
+  import_verb->add_option("POINTS", import.points_file, "H and B, or H and J, with units in the header")
+      ->required();
+  import_verb->add_option("--source", import.choice.source, "who measured or published the points")
+      ->required();
+  import_verb->add_option("-o", import.material_file, "material file; default: <stem of POINTS>.toml");
+  import_verb->add_option("--name", import.choice.name, "default: the stem of POINTS");
+  import_verb->add_option("--family", import.choice.family, "for example mild steel");
+  import_verb->add_option(
+      "--certainty", import.choice.certainty,
+      "read, recomputed, memory, estimate or invented; a colon and the reason may follow");
+  import_verb->add_option("--condition", import.choice.condition,
+                          "for what state it holds: annealed, 20 degC");
+  import_verb->add_option("--beyond", import.choice.beyond, "what it must not be used for");
+  import_verb->add_option("--saturation-T", import.choice.saturation_polarization_T,
+                          "J that the tail tends to");
+  import_verb->add_flag("--smooth", import.choice.smooth, "bring noisy points into the shape of a curve");
+  import_verb->add_option("--fit", import.choice.fit, "write a closed law through the points instead")
+      ->check(CLI::IsMember(laws_to_fit()));
+  import_verb->callback([&] { code = run_material_import(import); });
+
   app.footer(first_help);  // after the verbs, which would inherit it
   try {
     app.parse(argc, argv);
@@ -143,6 +221,8 @@ int main(int argc, char** argv) {
   } catch (const coilpull::BadDevice& e) {
     return end(e.what(), coilpull::exit_wrong_input);
   } catch (const coilpull::BadCsv& e) {
+    return end(e.what(), coilpull::exit_wrong_input);
+  } catch (const coilpull::BadMaterial& e) {
     return end(e.what(), coilpull::exit_wrong_input);
   } catch (const coilpull::NoLeastSquares& e) {
     return end(e.what(), coilpull::exit_cannot_write);

@@ -19,6 +19,12 @@ using SoftLaw = std::variant<LinearLaw, FroehlichLaw, BrauerLaw, LangevinLaw, Ar
 /// All three of one |B| from a single inversion of the law; finite for every finite b_T >= 0.
 LawPoint evaluate(const SoftLaw& law, double b_T);
 
+/// w* = H B - w, the integral of B dH, at that |B| [J/m^3].
+double coenergy_density(const SoftLaw& law, double b_T);
+
+/// B at a field strength H >= 0: the inverse of the law to rounding. [T]
+double flux_density(const SoftLaw& law, double h_A_per_m);
+
 /// H(B) of the law is a straight line, so that the field problem in it is linear.
 bool is_linear(const SoftLaw& law);
 

@@ -95,8 +95,16 @@ RoundWireSize WireTable::size(double bare_diameter_m, Grade grade) const {
   return {bare_diameter_m, bare_diameter_m + (1 - t) * below.increase_m[g] + t * above->increase_m[g]};
 }
 
+std::vector<double> WireTable::nominal_m() const {
+  std::vector<double> all;
+  for (const Row& row : rows_) all.push_back(row.bare_m);
+  return all;
+}
+
+WireTable standard_wire_table() { return WireTable(data_directory() / "wire/enamelled_round_iec60317.csv"); }
+
 RoundWireSize wire_size(double bare_diameter_m, Grade grade) {
-  return WireTable(data_directory() / "wire/enamelled_round_iec60317.csv").size(bare_diameter_m, grade);
+  return standard_wire_table().size(bare_diameter_m, grade);
 }
 
 double awg_bare_diameter(int gauge) {
@@ -106,11 +114,38 @@ double awg_bare_diameter(int gauge) {
   return 0.005 * inch * std::pow(92.0, (36 - gauge) / 39.0);
 }
 
-double copper_resistance_per_metre(double bare_diameter_m, double temperature_degC) {
-  constexpr double resistivity = 1.7241e-8;  // ohm m at 20 degC, IEC 60028
-  constexpr double per_kelvin = 0.00393;     // at constant mass from 20 degC, IEC 60028
-  const double area = 0.25 * pi * bare_diameter_m * bare_diameter_m;
-  return resistivity * (1 + per_kelvin * (temperature_degC - 20)) / area;
+namespace {
+
+struct Conductor {
+  double resistivity, per_kelvin;  ///< at 20 degC [ohm m], [1/K]
+  double density;                  ///< [kg/m^3]
+};
+
+Conductor conductor_of(Metal metal) {
+  return metal == Metal::copper ? Conductor{1.7241e-8, 0.00393, 8890} : Conductor{2.8264e-8, 0.00403, 2703};
+}
+
+double section_of(double diameter_m) { return 0.25 * pi * diameter_m * diameter_m; }
+
+}  // namespace
+
+const char* word_for(Metal metal) { return metal == Metal::copper ? "copper" : "aluminium"; }
+
+Metal metal_called(std::string_view words) {
+  for (const Metal metal : {Metal::copper, Metal::aluminium})
+    if (detail::lower_case(words) == word_for(metal)) return metal;
+  throw BadMaterial("metal",
+                    "metal = \"" + std::string(words) + "\": allowed are \"copper\" and \"aluminium\"");
+}
+
+double resistance_per_metre(Metal metal, double bare_diameter_m, double temperature_degC) {
+  const Conductor conductor = conductor_of(metal);
+  return conductor.resistivity * (1 + conductor.per_kelvin * (temperature_degC - 20)) /
+         section_of(bare_diameter_m);
+}
+
+double mass_per_metre(Metal metal, double bare_diameter_m) {
+  return conductor_of(metal).density * section_of(bare_diameter_m);
 }
 
 }  // namespace coilpull

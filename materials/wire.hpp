@@ -30,6 +30,8 @@ public:
   /// @throws BadMaterial  outside the table, with its range
   RoundWireSize size(double bare_diameter_m, Grade grade) const;
 
+  std::vector<double> nominal_m() const;  ///< bare diameters of all entries, rising
+
 private:
   struct Row {
     double bare_m;
@@ -41,13 +43,27 @@ private:
 /// WireTable::size of data_directory()/wire/enamelled_round_iec60317.csv.
 RoundWireSize wire_size(double bare_diameter_m, Grade grade);
 
+/// The table that wire_size reads.
+WireTable standard_wire_table();
+
 /// ASTM B258: 0.005 in * 92^((36 - n)/39) [m]; 00, 000 and 0000 are n = -1, -2, -3.
 /// @throws BadMaterial  unless -3 <= gauge <= 50
 double awg_bare_diameter(int gauge);
 
-/// Ohm per metre of a round conductor of annealed copper: 1.7241e-8 ohm m at 20 degC, IEC 60028, and
-/// 0.00393/K from there. Beware: the nominal resistances printed in IEC 60317-0-1 use 1/58.5e6 ohm m, 0.9 %
-/// less.
-double copper_resistance_per_metre(double bare_diameter_m, double temperature_degC);
+/// What a wire conducts with.
+enum class Metal { copper, aluminium };
+
+const char* word_for(Metal metal);  ///< "copper", "aluminium"
+
+/// "copper" or "aluminium". @throws BadMaterial  with the key "metal" for anything else
+Metal metal_called(std::string_view words);
+
+/// Copper: annealed, 1.7241e-8 ohm m at 20 degC, IEC 60028, and 0.00393/K from there. Beware: the nominal
+/// resistances printed in IEC 60317-0-1 use 1/58.5e6 ohm m, 0.9 % less. Aluminium: 2.8264e-8 ohm m and
+/// 0.00403/K, IEC 60889 from memory.
+double resistance_per_metre(Metal metal, double bare_diameter_m, double temperature_degC);
+
+/// Copper 8890 kg/m^3, IEC 60028; aluminium 2703 kg/m^3, IEC 60889 from memory. Without insulation.
+double mass_per_metre(Metal metal, double bare_diameter_m);
 
 }  // namespace coilpull

@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "apps/bench/bench_devices.hpp"
-#include "materials/wire.hpp"
+#include "apps/winding/winding_sheet.hpp"
 
 namespace coilpull {
 namespace {
@@ -18,10 +18,9 @@ const std::vector<double> probe_distances = {1e-3, 5e-3};
 
 CoilOnBench on_bench(const Coil& coil) {
   CoilOnBench line{coil.name, coil.circuit, coil.turns, volume(coil.outline) / area(coil.outline), {}, {}};
-  if (coil.wire) {
+  if (const auto sheet = winding_sheet(coil)) {
     line.wire_m = coil.wire->bare_diameter;
-    line.resistance_ohm =
-        coil.turns * line.turn_m * copper_resistance_per_metre(coil.wire->bare_diameter, 20);
+    line.resistance_ohm = sheet->resistance_20_ohm;
   }
   return line;
 }

@@ -3,9 +3,9 @@
 
 #include <algorithm>
 
-#include "apps/calibration/scaled_law.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/device_file/nearest_name.hpp"
+#include "materials/scaled_law.hpp"
 
 namespace coilpull {
 namespace {

@@ -8,6 +8,7 @@
 #include "apps/device_file/canonical_text.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/device_text.hpp"
+#include "apps/output/winding_text.hpp"
 #include "solver/device/section_at.hpp"
 
 namespace coilpull {
@@ -26,7 +27,7 @@ void refuse_parts_that_meet(const DeviceFile& file) {
 ExitCode run_check(const std::filesystem::path& device_file, const std::filesystem::path& picture_folder,
                    Halves halves) {
   const DeviceFile file = open_device_file(device_file);
-  std::cout << device_text(file.device);
+  std::cout << device_text(file.device) << winding_sheets_text(file.device);
   std::cout << warning_lines(file.device);
   refuse_parts_that_meet(file);
   std::cout << "The parts clear each other at every displacement.\n";

@@ -58,6 +58,8 @@ Paths draw_curves(const fs::path& folder, const Device& device, const ForceTable
   for (std::size_t k = 0; k < device.circuits.size(); ++k)
     append(all, write_picture(draw(linkage_picture(table, device, k)), folder,
                               "flux_linkage_" + device.circuits[k], device.title));
+  if (std::any_of(table.rows.begin(), table.rows.end(), [](const Measurement& row) { return row.spread; }))
+    append(all, write_picture(draw(spread_picture(table, device)), folder, "force_spread", device.title));
   for (std::size_t k = 0; k < table.approximations.size(); ++k) {
     const std::string stem = "force_" + table.approximations[k];
     append(all, write_picture(draw(approximation_picture(table, device, k)), folder, stem, device.title));

@@ -127,4 +127,35 @@ measured.csv is read as by judge; besides force it may hold B_z at a sensor of t
 inductance (inductance_drive_mH). force_uncertainty_N and so on state one standard deviation; without, the noise is
 told from the residuals. Leave the cell empty where something was not measured.)";
 
+const char* const material_help =
+    R"(Steels and magnets that a device file can name, each with its source and how sure it is; and the way to add one.
+
+  coilpull material list
+  coilpull material show "team 13 steel"        text and charts: B-H, permeability, points, tail
+  coilpull material show n42                    recoil lines and knee
+  coilpull material show "team 13 steel" --fit froehlich      a closed law through its points, with residuals
+  coilpull material bolt --diameter-mm 8 --pitch-mm 1.25 --across-flats-mm 13      cylinders that stand for it
+  coilpull material import bar.csv --source "ring test of 3 May, own sample" --saturation-T 2.1
+
+bar.csv names H (A/m, kA/m, Oe, kOe) and B or J (T, mT, G, kG) in its first line, for example "H [Oe];B [kG]". Points
+that fall, repeat or rise less than air are named by their line; --smooth brings them into the shape of a curve by
+least squares and tells how far each moved. The file that is written is used by its path: material = "bar.toml".)";
+
+const char* const wires_help =
+    R"(Winds the window of a coil full of each wire size in turn and tells turns, ohms, amperes, ampere-turns, peak
+force, heat a pulse, time constant, metres and grams for a stated supply. The force depends on ampere-turns alone, so
+it is read out of the table that was solved: nothing is solved again, and nothing is told beyond the table's currents.
+
+  coilpull table small.toml
+  coilpull wires small.toml --volts 12 --ohms 0.2 --pulse-ms 30)";
+
+const char* const compare_help =
+    R"(Solves the device of one file once more for every change of a material, on the same meshes, or several devices, and
+ranks them: strongest force, force with the current off, work along the stroke, current at which the core is full. A
+difference inside the bars is called none; of a material known as a pair of bounds, the range between them is told.
+
+  coilpull compare small.toml --with sleeve="team 13 steel" --with sleeve="hardened bolt steel" --with sleeve=none
+  coilpull compare small.toml --with plunger=n35 --with plunger=n52
+  coilpull compare small.toml large.toml)";
+
 }  // namespace coilpull

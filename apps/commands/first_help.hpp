@@ -12,5 +12,8 @@ extern const char* const validate_help;
 extern const char* const judge_help;
 extern const char* const bench_help;
 extern const char* const calibrate_help;
+extern const char* const material_help;
+extern const char* const wires_help;
+extern const char* const compare_help;
 
 }  // namespace coilpull

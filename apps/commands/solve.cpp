@@ -14,17 +14,23 @@
 namespace coilpull {
 
 ForceTable solve(const DeviceFile& file, const SolveChoice& choice, ProgressStyle style) {
+  return solve(file.device, file, choice, style);
+}
+
+ForceTable solve(const Device& device, const DeviceFile& file, const SolveChoice& choice,
+                 ProgressStyle style) {
   Progress progress(std::cerr, style);
   SweepOptions options;
   options.threads = choice.threads;
   options.slopes = choice.slopes;
   options.bodies = choice.bodies;
   options.audit = choice.audit;
+  options.resolutions = choice.resolutions;
   options.on_progress = [&](std::size_t rows_done, std::size_t rows) { progress.show(rows_done, rows); };
   options.stop_requested = stop_was_asked;
   watch_for_stop();
   try {
-    ForceTable table = sweep(file.device, options);
+    ForceTable table = sweep(device, options);
     progress.end();
     return table;
   } catch (const BadSection& trouble) {

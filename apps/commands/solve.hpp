@@ -17,15 +17,20 @@
 namespace coilpull {
 
 struct SolveChoice {
-  int threads = 0;      ///< 0: as many as the machine has cores
-  bool slopes = false;  ///< also Measurement::slopes
-  bool bodies = false;  ///< also Measurement::body_force_N
-  bool audit = false;   ///< hold five rows against the energy of independent meshes
+  int threads = 0;                           ///< 0: as many as the machine has cores
+  bool slopes = false;                       ///< also Measurement::slopes
+  bool bodies = false;                       ///< also Measurement::body_force_N
+  bool audit = false;                        ///< hold five rows against the energy of independent meshes
+  std::vector<Resolution> resolutions = {};  ///< of a device of the same shape, for the same meshes
 };
 
 /// The sweep as the program runs it: progress on standard error, Ctrl-C and SIGTERM stop it between points.
 /// @throws BadDevice  when parts overlap or come too close, in the words of the device file
 ForceTable solve(const DeviceFile& file, const SolveChoice& choice, ProgressStyle style);
+
+/// The same for a device without a file of its own: a change of the one that file describes.
+ForceTable solve(const Device& device, const DeviceFile& file, const SolveChoice& choice,
+                 ProgressStyle style);
 
 /// The field of one point, for pictures and files.
 struct SolvedPoint {

@@ -7,14 +7,36 @@
 #include "apps/commands/progress.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
+#include "apps/commands/stop_signal.hpp"
 #include "apps/commands/write_cells.hpp"
 #include "apps/commands/write_table.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/device_text.hpp"
 #include "apps/output/summary.hpp"
 #include "apps/output/vtu_file.hpp"
+#include "apps/spread/force_spread.hpp"
+#include "apps/spread/input_ranges.hpp"
 
 namespace coilpull {
+namespace {
+
+/// Solves both ends of every input's range on the meshes of the table.
+std::vector<InputEffect> effects_of(const DeviceFile& file, const ForceTable& table, int threads,
+                                    ProgressStyle style) {
+  SolveChoice choice{threads};
+  choice.resolutions = table.resolutions;
+  std::vector<InputEffect> effects;
+  for (const InputRange& range : input_ranges(file)) {
+    if (stop_was_asked()) break;
+    if (style != ProgressStyle::silent) std::cerr << range.words << "\n";
+    effects.push_back({range.words, {}});
+    for (const Device& end : range.ends) effects.back().ends.push_back(solve(end, file, choice, style));
+  }
+  return effects;
+}
+
+}  // namespace
+
 ExitCode run_table(const TableOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
   const Approximations approximations(file.device, options.approximations, options.device_file.string());
@@ -24,13 +46,19 @@ ExitCode run_table(const TableOptions& options) {
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   ForceTable table = solve(file, {options.threads, options.slopes, options.bodies, options.audit}, style);
   approximations.add_to(table);
+  std::vector<InputEffect> effects;
+  if (options.spread && exit_code_for(table) != exit_stopped) {
+    effects = effects_of(file, table, options.threads, style);
+    add_spread(table, effects);
+  }
 
   Paths written = write_table(folder, "force_table.csv", table, options.device_file, file.device.title);
   if (options.quiet)
     std::cerr << trouble_text(table);
   else
     std::cout << file.device.title << "\n\n"
-              << summary_text(table, file.device.moving) << warning_lines(file.device) << std::flush;
+              << summary_text(table, file.device.moving) << warning_lines(file.device)
+              << (options.spread ? "\n" + spread_text(table, effects) : "") << std::flush;
 
   const ExitCode code = exit_code_for(table);
   if (options.pictures.wanted && code != exit_stopped) {

@@ -2,6 +2,7 @@
 #include "apps/device_file/canonical_text.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "apps/device_file/exact_text.hpp"
 #include "apps/device_file/read_current.hpp"
@@ -18,7 +19,8 @@ std::string header(const std::string& kind, const std::string& name) {
 }
 
 std::string core_text(const Core& core, const PartWords& words) {
-  return header("core", core.name) + line("material", words.material) + canonical_shape(core.outline) + "\n";
+  return header("core", core.name) + line("material", words.material) +
+         line("stacking_factor", toml_number(words.stacking_factor)) + canonical_shape(core.outline) + "\n";
 }
 
 /// The file names the insulation, the device only knows its thickness.
@@ -29,17 +31,27 @@ std::string insulation_of(const RoundWire& wire) {
 }
 
 std::string coil_text(const Coil& coil) {
-  std::string words = header("coil", coil.name) + canonical_shape(coil.outline) + "\n" +
+  std::string words = header("coil", coil.name) +
+                      canonical_shape(coil.bobbin ? coil.bobbin->space : coil.outline) + "\n" +
                       line("turns", toml_number(coil.turns)) + line("circuit", toml_text(coil.circuit)) +
                       line("sense", coil.sense < 0 ? "\"-\"" : "\"+\"");
   if (coil.wire)
     words += "wire = { " + toml_length("diameter", coil.wire->bare_diameter) +
-             ", insulation = " + toml_text(insulation_of(*coil.wire)) + " }\n";
+             ", insulation = " + toml_text(insulation_of(*coil.wire)) +
+             ", metal = " + toml_text(word_for(coil.wire->metal)) + " }\n";
+  if (coil.bobbin)
+    words += "bobbin = { " + toml_length("wall", coil.bobbin->wall) + ", " +
+             toml_length("flange", coil.bobbin->flange) + ", " +
+             toml_length("clearance", coil.bobbin->clearance) + ", " +
+             toml_length("layer_film", coil.bobbin->layer_film) + " }\n";
+  words += line("packing", coil.packing == Packing::rows ? "\"rows\"" : "\"nested\"") +
+           line("temperature_degC", toml_number(coil.temperature_degC));
   return words;
 }
 
 std::string magnet_text(const Magnet& magnet, const PartWords& words) {
-  return header("magnet", magnet.name) + line("material", words.material) + canonical_shape(magnet.outline) +
+  return header("magnet", magnet.name) + line("material", words.material) +
+         line("temperature_degC", toml_number(magnet.temperature_degC)) + canonical_shape(magnet.outline) +
          "\n" + line("magnetised", words.magnetised);
 }
 
@@ -82,6 +94,24 @@ std::string sensor_text(const Sensor& sensor, const Device& device) {
   return words;
 }
 
+/// The percentage that divided by 100 gives the fraction.
+double as_percent(double fraction) {
+  const double percent = 100 * fraction;
+  for (const double near : {percent, std::nextafter(percent, 0.0), std::nextafter(percent, 1e9)})
+    if (near / 100 == fraction) return near;
+  return percent;
+}
+
+/// Only of a file that has it: it says nothing of the device itself.
+std::string spread_text(const DeviceFile& file) {
+  if (!file.states_spread) return "";
+  const InputSpread& spread = file.spread;
+  std::string words = header("spread", "") + toml_length("position", spread.position_m) + "\n" +
+                      line("temperature_K", toml_number(spread.temperature_K));
+  if (spread.remanence) words += line("remanence_percent", toml_number(as_percent(*spread.remanence)));
+  return words + line("polarization_percent", toml_number(as_percent(spread.polarization)));
+}
+
 }  // namespace
 
 std::string canonical_text(const DeviceFile& file) {
@@ -93,7 +123,8 @@ std::string canonical_text(const DeviceFile& file) {
   for (const Magnet& magnet : device.magnets) words += magnet_text(magnet, file.words_of.at(magnet.name));
   words += motion_text(device) + current_text(device);
   for (const Sensor& sensor : device.sensors) words += sensor_text(sensor, device);
-  return words + header("background", "") + line("B_z_T", toml_number(device.background_bz_T));
+  return words + header("background", "") + line("B_z_T", toml_number(device.background_bz_T)) +
+         spread_text(file);
 }
 
 }  // namespace coilpull

@@ -88,18 +88,24 @@ NamedGrade read_given_magnet(const Value& material, const SourceText& source) {
   const std::string advice = std::string("For example ") + magnet_example;
   const Quantity remanence = flux_density_T(table, "remanence", advice);
   const Value recoil = table.need("recoil_permeability", advice);
+  const std::optional<Quantity> knee = find_flux_density_T(table, "knee");
   table.refuse_unread_keys();
-  const std::string words = "{ remanence_T = " + toml_number(remanence.si) +
-                            ", recoil_permeability = " + toml_number(number(recoil)) + " }";
-  const NamedGrade magnet{remanence.si, number(recoil), "given remanence", words};
-  if (magnet.remanence_T < 0)
+  std::string words = "{ remanence_T = " + toml_number(remanence.si) +
+                      ", recoil_permeability = " + toml_number(number(recoil));
+  if (knee) words += ", knee_T = " + toml_number(knee->si);
+  NamedGrade magnet{{remanence.si, number(recoil), {}}, "given remanence", words + " }"};
+  if (remanence.si < 0)
     refuse(remanence.value.place, "has to be greater than 0.",
            "A magnet the other way round is magnetised = \"-z\".");
   try {
-    check_magnet(magnet.remanence_T, magnet.recoil_permeability);
+    check_magnet(remanence.si, magnet.line.recoil_permeability);
   } catch (const BadMaterial& trouble) {
     refuse(trouble.key == "remanence_T" ? remanence.value : recoil, trouble);
   }
+  if (knee && !(knee->si < remanence.si))
+    refuse(knee->value.place, "has to be below the remanence.",
+           "It is the flux density where the straight recoil line ends, often near or below 0.");
+  if (knee) magnet.line.knee_T = knee->si;
   return magnet;
 }
 
@@ -112,22 +118,31 @@ NamedLaw read_soft_material(const Value& material, const SourceText& source, Mat
     SoftMaterial steel =
         is_path(words) ? read_steel(path_of(material, sources)) : catalogue_of(sources).steel(words);
     const std::string as_toml = toml_text(is_path(words) ? words : steel.name);
-    return {std::move(steel.law), std::move(steel.name), as_toml};
+    return {steel.law, steel.name, as_toml, std::move(steel)};
   } catch (const BadMaterial& trouble) {
     refuse(material, trouble);
   }
 }
 
-NamedGrade read_magnet_material(const Value& material, const SourceText& source, MaterialSources& sources) {
-  if (!material.node->is_string()) return read_given_magnet(material, source);
+NamedGrade read_magnet_material(const Value& material, const SourceText& source, MaterialSources& sources,
+                                const std::optional<Value>& temperature) {
+  const double degC = temperature ? number(*temperature) : 20;
+  if (!material.node->is_string()) {
+    if (temperature && degC != 20)
+      refuse(
+          temperature->place, "the numbers given for this magnet hold at one temperature.",
+          "Give those of the temperature you mean and leave this out, or name a material that knows how it "
+          "changes.");
+    return read_given_magnet(material, source);
+  }
   const std::string words = text(material);
   try {
     MagnetMaterial grade =
         is_path(words) ? read_magnet(path_of(material, sources)) : catalogue_of(sources).magnet(words);
     const std::string as_toml = toml_text(is_path(words) ? words : grade.name);
-    return {grade.remanence_T, grade.recoil_permeability, std::move(grade.name), as_toml};
+    return {recoil_line_at(grade, degC), grade.name, as_toml, std::move(grade)};
   } catch (const BadMaterial& trouble) {
-    refuse(material, trouble);
+    refuse(trouble.key == "temperature_degC" && temperature ? *temperature : material, trouble);
   }
 }
 

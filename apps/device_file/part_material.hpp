@@ -14,16 +14,17 @@ namespace coilpull {
 /// What a core is made of.
 struct NamedLaw {
   SoftLaw law;
-  std::string name;     ///< for reports
-  std::string as_toml;  ///< the value of its key in canonical form
+  std::string name;                       ///< for reports
+  std::string as_toml;                    ///< the value of its key in canonical form
+  std::optional<SoftMaterial> file = {};  ///< when it comes from one
 };
 
 /// What a magnet is made of; its direction is read elsewhere.
 struct NamedGrade {
-  double remanence_T;
-  double recoil_permeability;
-  std::string name;     ///< for reports
-  std::string as_toml;  ///< the value of its key in canonical form
+  RecoilLine line;                          ///< at the temperature that was asked for
+  std::string name;                         ///< for reports
+  std::string as_toml;                      ///< the value of its key in canonical form
+  std::optional<MagnetMaterial> file = {};  ///< when it comes from one
 };
 
 /// Where the materials of one device file come from. The catalogue is read when the first name is looked up.
@@ -38,9 +39,11 @@ struct MaterialSources {
 NamedLaw read_soft_material(const Value& material, const SourceText& text, MaterialSources& sources);
 
 /// material = "name from the catalogue" | "path/to/file.toml" | { remanence_T = 1.2, recoil_permeability
-/// = 1.05 }; remanence also in _mT or _G
+/// = 1.05 }; remanence also in _mT or _G, and knee_T (or _mT, _G) where the knee is known
+/// @param temperature  20 degC when empty. Numbers that are given are those of their temperature.
 /// @throws BadDevice
-NamedGrade read_magnet_material(const Value& material, const SourceText& text, MaterialSources& sources);
+NamedGrade read_magnet_material(const Value& material, const SourceText& text, MaterialSources& sources,
+                                const std::optional<Value>& temperature);
 
 /// The material folder's complaint as one about this value. @throws BadDevice, always
 [[noreturn]] void refuse(const Value& value, const BadMaterial& trouble);

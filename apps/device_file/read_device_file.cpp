@@ -150,8 +150,8 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
   const SourceText source = source_text(text, file_name);
   const toml::table parsed_text = parsed(text, source);
   const Table root(parsed_text, source, Place{file_name, 0});
-  for (const char* key :
-       {"title", "tolerance", "core", "coil", "magnet", "motion", "current", "sensor", "background"})
+  for (const char* key : {"title", "tolerance", "core", "coil", "magnet", "motion", "current", "sensor",
+                          "background", "spread"})
     root.find(key);
   root.refuse_unread_keys();  // first: a misspelt [coil] should not be reported as a current without a
                               // circuit
@@ -168,6 +168,8 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
   read_current(root, file.device);
   read_sensors(root, file);
   read_background(root, file.device);
+  file.spread = read_spread(root);
+  file.states_spread = root.find("spread").has_value();
   return file;
 }
 

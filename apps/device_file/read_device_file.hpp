@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "apps/device_file/bad_device.hpp"
+#include "apps/device_file/input_spread.hpp"
 #include "apps/device_file/part_words.hpp"
 #include "meshing/bad_section.hpp"
 #include "solver/device/device.hpp"
@@ -19,6 +20,8 @@ struct DeviceFile {
   std::map<std::string, Place> place_of;  ///< by name of part or sensor: file, line and table of its header
   std::string file_name;                  ///< as the person named it
   std::map<std::string, PartWords> words_of = {};  ///< by name of core or magnet
+  InputSpread spread = {};                         ///< how well the input is known
+  bool states_spread = false;                      ///< there is a [spread]
 };
 
 /// Reads a device file: TOML text, units and line numbers end here. The device is complete and every

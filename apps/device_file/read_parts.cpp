@@ -6,9 +6,11 @@
 
 #include "apps/device_file/exact_text.hpp"
 #include "apps/device_file/keys.hpp"
+#include "apps/device_file/read_bobbin.hpp"
 #include "apps/device_file/shapes.hpp"
 #include "apps/device_file/wire_fit.hpp"
 #include "materials/constants.hpp"
+#include "materials/scaled_law.hpp"
 
 namespace coilpull {
 
@@ -94,9 +96,22 @@ bool is_plain_name(const std::string& name) {
 Core read_core(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words) {
   const Value material = table.need("material", "Name the steel, for example material = \"demo soft steel\"");
   NamedLaw steel = read_soft_material(material, table.text(), sources);
+  if (const auto stacking = table.find("stacking_factor")) {
+    words.stacking_factor = number(*stacking);
+    if (!(words.stacking_factor > 0 && words.stacking_factor <= 1))
+      refuse(stacking->place, "has to lie above 0 and be at most 1.",
+             "It is the share of the stack that is steel, 0.95 to 0.98 for sheets of 0.35 to 0.5 mm.");
+    if (words.stacking_factor < 1) {
+      const std::optional<SoftLaw> stack = with_polarization(steel.law, words.stacking_factor);
+      if (!stack)
+        refuse(stacking->place, "a Brauer law cannot be thinned out.", "Give its points, or another law.");
+      steel.law = *stack;
+    }
+  }
   Shape shape = read_shape(table);
   table.refuse_unread_keys();
-  words = {std::move(steel.as_toml)};
+  words.material = std::move(steel.as_toml);
+  words.steel = std::move(steel.file);
   return {name, std::move(shape.outline), std::move(steel.law), std::move(steel.name)};
 }
 
@@ -109,6 +124,9 @@ Coil read_coil(const std::string& name, const Table& table) {
   Coil coil{name, shape.outline, read_turns(table, circuit), circuit};
   coil.sense = read_sense(table);
   coil.wire = read_wire(table);
+  read_bobbin(table, coil);
+  coil.packing = read_packing(table);
+  coil.temperature_degC = read_winding_temperature(table);
   table.refuse_unread_keys();
   if (coil.wire) refuse_wire_that_does_not_fit(coil, table);
   return coil;
@@ -117,7 +135,8 @@ Coil read_coil(const std::string& name, const Table& table) {
 Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words) {
   const Value material = table.need(
       "material", "Name the grade, or write material = { remanence_T = 1.2, recoil_permeability = 1.05 }");
-  NamedGrade grade = read_magnet_material(material, table.text(), sources);
+  const std::optional<Value> temperature = table.find("temperature_degC");
+  NamedGrade grade = read_magnet_material(material, table.text(), sources, temperature);
   Shape shape = read_shape(table);
   const Value magnetised =
       table.need("magnetised", "Say which way it is magnetised, for example magnetised = \"+z\"");
@@ -127,10 +146,17 @@ Magnet read_magnet(const std::string& name, const Table& table, MaterialSources&
     refuse(
         magnetised.place, "a magnetisation with a radial share needs a bore.",
         "On the axis it would point everywhere at once: draw the magnet as a tube, or use \"+z\" or \"-z\".");
-  words = {std::move(grade.as_toml), as_toml(direction)};
-  const MagnetLaw law{grade.remanence_T * direction.r, grade.remanence_T * direction.z,
-                      grade.recoil_permeability};
-  return {name, std::move(shape.outline), law, std::move(grade.name)};
+  words.material = std::move(grade.as_toml);
+  words.magnetised = as_toml(direction);
+  words.grade = std::move(grade.file);
+  const MagnetLaw law{grade.line.remanence_T * direction.r, grade.line.remanence_T * direction.z,
+                      grade.line.recoil_permeability};
+  return {name,
+          std::move(shape.outline),
+          law,
+          std::move(grade.name),
+          temperature ? number(*temperature) : 20,
+          grade.line.knee_T};
 }
 
 }  // namespace coilpull

@@ -12,13 +12,14 @@ namespace coilpull {
 
 // words: set to how the file speaks of the part, in canonical form.
 
-/// [core.<name>]  material, shape. @throws BadDevice
+/// [core.<name>]  material, stacking_factor, shape. @throws BadDevice
 Core read_core(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words);
 
-/// [coil.<name>]  shape, turns, circuit, sense, wire. @throws BadDevice, also when the wire does not fit
+/// [coil.<name>]  shape, turns, circuit, sense, wire, bobbin, packing, temperature. @throws BadDevice, also
+/// when the wire does not fit
 Coil read_coil(const std::string& name, const Table& table);
 
-/// [magnet.<name>]  material, shape, magnetised. @throws BadDevice
+/// [magnet.<name>]  material, temperature, shape, magnetised. @throws BadDevice
 Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words);
 
 /// Letters, digits, _ and -: names become columns of tables and names of files.

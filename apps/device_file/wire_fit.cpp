@@ -50,6 +50,16 @@ Bare read_bare(const Table& wire) {
   }
 }
 
+Metal read_metal(const Table& wire) {
+  const auto value = wire.find("metal");
+  if (!value) return Metal::copper;
+  try {
+    return metal_called(text(*value));
+  } catch (const BadMaterial& trouble) {
+    refuse(*value, trouble);
+  }
+}
+
 }  // namespace
 
 std::optional<RoundWire> read_wire(const Table& coil) {
@@ -58,14 +68,15 @@ std::optional<RoundWire> read_wire(const Table& coil) {
   const Table wire = inline_table(*found, coil.text(), example);
   const Bare bare = read_bare(wire);
   const auto insulation = wire.find("insulation");
+  const Metal metal = read_metal(wire);
   wire.refuse_unread_keys();
   const std::string words = insulation ? text(*insulation) : "grade 2";
-  if (words == "bare") return RoundWire{bare.diameter, bare.diameter};
+  if (words == "bare") return RoundWire{bare.diameter, bare.diameter, metal};
   if (words != "grade 1" && words != "grade 2")
     refuse(insulation->place, "there is no such insulation here.",
            "Allowed: \"grade 1\" and \"grade 2\", enamel of IEC 60317, or \"bare\".");
   try {
-    return RoundWire{bare.diameter, wire_size(bare.diameter, insulation_grade(words)).overall_m};
+    return RoundWire{bare.diameter, wire_size(bare.diameter, insulation_grade(words)).overall_m, metal};
   } catch (const BadMaterial& trouble) {
     refuse(bare.value, trouble);
   }
@@ -94,18 +105,23 @@ void refuse_wire_that_does_not_fit(const Coil& coil, const Table& table) {
   const Box box = bounding_box(coil.outline);
   const double box_area = (box.r_to - box.r_from) * (box.z_to - box.z_from);
   if (area(coil.outline) < (1 - 1e-9) * box_area) return refuse_wire_that_passes_the_area(coil, table);
-  const Window window{box.r_to - box.r_from, box.z_to - box.z_from};
+  const Window window = window_of(coil);
   const double overall = coil.wire->overall_diameter;
-  const double most = turns_nested(window, overall);
+  const double most = turns_held(window, overall, coil.packing);
   if (coil.turns <= most) return;
   const Place turns = table.find("turns")->place;
   const std::string wire = in_mm(overall) + " mm over its insulation";
   const std::string section = in_mm(window.radial) + " x " + in_mm(window.axial) + " mm";
   const std::string advice = "For this many turns the wire may measure at most " +
-                             in_mm(std::floor(1e6 * thickest_for(window, coil.turns)) / 1e6) +
+                             in_mm(std::floor(1e6 * thickest_for(window, coil.turns, coil.packing)) / 1e6) +
                              " mm over its insulation.";
   if (most < 1)
     refuse(turns, "the wire, " + wire + ", is thicker than its window of " + section + ".", advice);
+  if (coil.packing == Packing::rows)
+    refuse(turns,
+           "so many do not fit. A window of " + section + " holds " + std::to_string(std::lround(most)) +
+               " turns of this wire, " + wire + ", in plain rows.",
+           advice);
   refuse(turns,
          "so many do not fit. A window of " + section + " holds " + std::to_string(std::lround(most)) +
              " turns of this wire, " + wire + ", when every layer nests in the one before (" +

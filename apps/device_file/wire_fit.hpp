@@ -8,7 +8,8 @@
 
 namespace coilpull {
 
-/// wire = { diameter_mm | awg, insulation = "grade 1" | "grade 2" | "bare" } of a coil; without insulation:
+/// wire = { diameter_mm | awg, insulation = "grade 1" | "grade 2" | "bare", metal = "copper" |
+/// "aluminium" } of a coil; without insulation:
 /// grade 2.
 /// @throws BadDevice
 std::optional<RoundWire> read_wire(const Table& coil);

@@ -62,21 +62,6 @@ std::vector<std::string> with_gram_force_in_one(const std::vector<std::string>& 
   return joined;
 }
 
-/// Letters and digits between all other signs, with the capitals that tell mA from MA.
-std::vector<std::string> words_of(std::string header) {
-  for (const char* micro : {"\xC2\xB5", "\xCE\xBC"}) replace_all(header, micro, "u");
-  std::vector<std::string> words;
-  std::string word;
-  for (const char c : header + " ") {
-    const auto byte = static_cast<unsigned char>(c);
-    if (std::isalnum(byte) || byte >= 0x80)
-      word += c;
-    else if (!word.empty())
-      words.push_back(std::exchange(word, {}));
-  }
-  return with_gram_force_in_one(words);
-}
-
 bool is_one_of(const std::string& word, std::initializer_list<const char*> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
@@ -99,8 +84,22 @@ ColumnKind kind_for(const std::string& word) {
 
 }  // namespace
 
+std::vector<std::string> words_of_header(std::string header) {
+  for (const char* micro : {"\xC2\xB5", "\xCE\xBC"}) replace_all(header, micro, "u");
+  std::vector<std::string> words;
+  std::string word;
+  for (const char c : header + " ") {
+    const auto byte = static_cast<unsigned char>(c);
+    if (std::isalnum(byte) || byte >= 0x80)
+      word += c;
+    else if (!word.empty())
+      words.push_back(std::exchange(word, {}));
+  }
+  return with_gram_force_in_one(words);
+}
+
 ColumnWords column_words(const std::string& header) {
-  const std::vector<std::string> words = words_of(header);
+  const std::vector<std::string> words = words_of_header(header);
   ColumnWords read;
   std::size_t first = 0;
   if (!words.empty() && tells_uncertainty(small_letters(words.front()))) {

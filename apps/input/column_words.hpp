@@ -24,6 +24,10 @@ struct ColumnWords {
 /// value of BIPM, The International System of Units, 9th ed. 2019, section 5.4 (3rd CGPM, 1901).
 ColumnWords column_words(const std::string& header);
 
+/// Letters and digits between all other signs, with the capitals that tell mA from MA; "gram-force" is one
+/// word, gf.
+std::vector<std::string> words_of_header(std::string header);
+
 /// "N, mN, kN, gf, kgf, lbf": what may be written for it.
 std::string units_of(ColumnKind kind);
 

@@ -39,6 +39,7 @@ struct Columns {
   std::size_t displacement, force, bar;
   std::optional<std::size_t> low, high;
   std::vector<std::size_t> currents;
+  std::vector<std::optional<std::size_t>> linkages = {};  ///< one per circuit
 };
 
 Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits) {
@@ -57,15 +58,19 @@ Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits) {
     columns.currents.push_back(i);
     circuits.push_back(name.substr(head.size(), name.size() - head.size() - tail.size()));
   }
+  for (const std::string& circuit : circuits)
+    columns.linkages.push_back(find_column(file, "flux_linkage_" + circuit + "_Wb"));
   return columns;
 }
 
 TabledForce row_of(const CsvFile& file, const CsvRecord& record, const Columns& columns) {
-  const TabledForce row{number_or_nan(file, record, columns.force), number_or_nan(file, record, columns.bar),
-                        number_or_nan(file, record, columns.low), number_or_nan(file, record, columns.high)};
+  TabledForce row{number_or_nan(file, record, columns.force), number_or_nan(file, record, columns.bar),
+                  number_or_nan(file, record, columns.low), number_or_nan(file, record, columns.high)};
   if (std::isfinite(row.force_N) && !(row.bar_N >= 0))
     refuse_csv(file.place(record, columns.bar), "a force without its error bar.",
                "Name the table as `coilpull table` wrote it.");
+  for (const std::optional<std::size_t>& linkage : columns.linkages)
+    row.linkage_Wb.push_back(number_or_nan(file, record, linkage));
   return row;
 }
 

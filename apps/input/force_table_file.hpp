@@ -13,6 +13,7 @@ namespace coilpull {
 struct TabledForce {
   double force_N, bar_N;
   double low_N, high_N;  ///< what the spread of the input leaves; NaN when the table does not say
+  std::vector<double> linkage_Wb = {};  ///< one per circuit; NaN when the table does not say
 };
 
 /// The forces of a force_table.csv on their grid.

@@ -44,7 +44,8 @@ void draw_curve(Canvas& canvas, const CurvesPicture& picture, const Axes& axes, 
     }
     for (auto point = piece.rbegin(); point != piece.rend(); ++point)
       band.push_back(axes.spot(point->x, point->y - bar_of(*point)));
-    if (!curve.dashed) canvas.fill(band, covering(curve.colour, 0.28));
+    if (!curve.dashed) canvas.fill(band, covering(curve.colour, curve.band_only ? 0.18 : 0.28));
+    if (curve.band_only) continue;
     canvas.stroke(line, curve.dashed ? Pen{half_dark(curve.colour), 1.4, {5, 4}} : Pen{curve.colour, 1.8});
     if (curve.dots || piece.size() == 1)
       for (const Spot& spot : line) canvas.disc(spot, 2.6, curve.colour);
@@ -68,7 +69,7 @@ struct End {
 std::vector<End> ends_of(const CurvesPicture& picture, const Axes& axes) {
   std::vector<End> ends;
   for (const Curve& curve : picture.curves) {
-    if (curve.dashed) continue;
+    if (curve.dashed || curve.band_only) continue;
     const auto last = std::find_if(curve.points.rbegin(), curve.points.rend(),
                                    [&](const CurvePoint& point) { return drawable(picture, point); });
     if (last != curve.points.rend()) ends.push_back({&curve, axes.spot(last->x, last->y)});
@@ -104,7 +105,7 @@ void draw_labels(Canvas& canvas, const CurvesPicture& picture, const Axes& axes)
 double label_room(const Canvas& canvas, const CurvesPicture& picture) {
   double widest = canvas.text_length(picture.labels_head, look::small_size, true);
   for (const Curve& curve : picture.curves)
-    widest = std::max(widest, canvas.text_length(curve.label, look::small_size));
+    if (!curve.band_only) widest = std::max(widest, canvas.text_length(curve.label, look::small_size));
   return std::clamp(widest + 54, 70.0, 300.0);
 }
 

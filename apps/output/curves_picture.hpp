@@ -24,8 +24,9 @@ struct Curve {
   Colour colour;
   std::vector<CurvePoint> points;  ///< by rising x
   std::vector<CurveMark> marks = {};
-  bool dots = false;    ///< the points themselves are shown
-  bool dashed = false;  ///< a second opinion on the curve before it: no band, no label
+  bool dots = false;       ///< the points themselves are shown
+  bool band_only = false;  ///< only the band of its bars, paler: no line, no label
+  bool dashed = false;     ///< a second opinion on the curve before it: no band, no label
 };
 
 struct CurvesPicture {

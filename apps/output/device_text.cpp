@@ -50,24 +50,25 @@ std::string magnetisation(const MagnetLaw& law) {
          direction(law) + ", recoil permeability " + rounded(law.recoil_permeability, 4);
 }
 
+std::string knee_text(const Magnet& magnet) {
+  return " at " + rounded(magnet.temperature_degC, 4) + " degC; " +
+         (magnet.knee_T ? "knee at B = " + rounded(*magnet.knee_T, 3) + " T" : "its knee is not known");
+}
+
 double copper_fill(const Coil& coil) {
   const double d = coil.wire->bare_diameter;
   return coil.turns * pi * d * d / 4 / area(coil.outline);
 }
 
-/// Turns of the coil's wire that its section holds, straight rows or nested layers.
-double turns_that_fit(const Coil& coil, double (*count)(Window, double)) {
-  const Box box = bounding_box(coil.outline);
-  return count({box.r_to - box.r_from, box.z_to - box.z_from}, coil.wire->overall_diameter);
-}
-
 std::string wire_text(const Coil& coil) {
   if (!coil.wire) return "no wire given, fit not checked";
   std::string text = "wire " + mm(coil.wire->bare_diameter) + " mm (" + mm(coil.wire->overall_diameter) +
-                     " mm over the insulation), copper fills " + rounded(100 * copper_fill(coil), 3) + " %";
+                     " mm over the insulation), " + word_for(coil.wire->metal) + " fills " +
+                     rounded(100 * copper_fill(coil), 3) + " %";
   if (is_rectangle(coil.outline))
-    text += "; room for " + rounded(turns_that_fit(coil, turns_in_rows), 6) + " turns in straight rows, " +
-            rounded(turns_that_fit(coil, turns_nested), 6) + " nested";
+    text += "; room for " + rounded(turns_in_rows(window_of(coil), coil.wire->overall_diameter), 6) +
+            " turns in straight rows, " +
+            rounded(turns_nested(window_of(coil), coil.wire->overall_diameter), 6) + " nested";
   return text;
 }
 
@@ -81,7 +82,7 @@ std::string parts_text(const Device& device) {
             wire_text(coil) + "\n";
   for (const Magnet& magnet : device.magnets)
     text += part_head(device, "magnet", magnet.name, magnet.outline) + "    " + magnet.material + ": " +
-            magnetisation(magnet.law) + "\n";
+            magnetisation(magnet.law) + knee_text(magnet) + "\n";
   for (const Sensor& sensor : device.sensors)
     text += "  sensor " + sensor.name + (sensor.moves ? " (moves)" : "") + ": r " + mm(sensor.at.r) + ", z " +
             mm(sensor.at.z) + " mm" +
@@ -125,8 +126,9 @@ void add_coil_warnings(const Device& device, const Coil& coil, std::vector<std::
   if (density > warm_current_density)
     warnings.push_back("coil " + coil.name + ": " + rounded(current, 4) + " A is " +
                        (coil.wire ? "" : "at least ") + rounded(density * 1e-6, 3) +
-                       " A/mm2 in the copper; fine for a pulse, too hot to hold.");
-  if (coil.wire && is_rectangle(coil.outline) && turns_that_fit(coil, turns_in_rows) < coil.turns)
+                       " A/mm2 in the wire; fine for a pulse, too hot to hold.");
+  if (coil.wire && is_rectangle(coil.outline) &&
+      turns_in_rows(window_of(coil), coil.wire->overall_diameter) < coil.turns)
     warnings.push_back("coil " + coil.name + ": " + rounded(coil.turns, 6) +
                        " turns fit only when each layer nests in the one below.");
 }

@@ -48,6 +48,15 @@ std::string point_text(const ForceTable& table) {
   text += line("coenergy", rounded(row.coenergy_J, 6) + " J");
   for (std::size_t i = 0; i < row.b_p99_T.size(); ++i)
     text += line("B in " + table.cores[i], rounded(row.b_p99_T[i], 4) + " T (99 % of its volume is below)");
+  for (std::size_t i = 0; i < row.magnets.size(); ++i) {
+    const MagnetState& state = row.magnets[i];
+    text +=
+        line("B along " + table.magnets[i], rounded(state.b_mean_T, 4) + " T in the mean, 1 % of it below " +
+                                                rounded(state.b_p01_T, 4) + " T");
+    text +=
+        line("", std::isnan(state.past_knee) ? "its knee is not known"
+                                             : rounded(100 * state.past_knee, 3) + " % of it past its knee");
+  }
   for (std::size_t i = 0; i < row.sensors.size(); ++i)
     text += line("B at " + table.sensors[i],
                  "r " + rounded(row.sensors[i].br_T, 5) + " T, z " + rounded(row.sensors[i].bz_T, 5) + " T");

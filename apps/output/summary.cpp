@@ -8,6 +8,7 @@
 #include "apps/output/audit_text.hpp"
 #include "apps/output/csvw_metadata.hpp"
 #include "apps/output/findings.hpp"
+#include "apps/output/magnet_text.hpp"
 #include "apps/output/number_text.hpp"
 
 namespace coilpull {
@@ -182,8 +183,8 @@ std::string summary_text(const ForceTable& table, const std::vector<std::string>
   std::string text = "Force on the " + group_name(moving) + " (+ pushes towards +z, - pulls towards -z):\n";
   text += force_line(table, "  strongest push:           ", strongest_push(table), "none");
   text += force_line(table, "  strongest pull:           ", strongest_pull(table), "none");
-  text += off_line(table) + sign_change_lines(table) + polarity_lines(table, moving) + quality_lines(table) +
-          audit_line(table);
+  text += off_line(table) + sign_change_lines(table) + polarity_lines(table, moving) + magnet_lines(table) +
+          quality_lines(table) + audit_line(table);
   text += trouble_text(table);
   return text + "\n" + limits_of_the_table + "\n" + cautions;
 }

@@ -109,6 +109,56 @@ void add_slopes(const ForceTable& table, std::vector<Column>& columns) {
                                of_slopes([k, l](const Slopes& slopes) { return slopes.inductance[k][l]; })));
 }
 
+/// A number of the state of magnet k.
+Value of_magnet(std::size_t k, double MagnetState::*value) {
+  return [k, value](const Measurement& row) { return k < row.magnets.size() ? row.magnets[k].*value : nan; };
+}
+
+/// "none", the magnets joined by "+", or "unknown" where no number of the row is usable.
+std::string names_past_knee(const std::vector<std::string>& magnets, const Measurement& row) {
+  if (row.magnets.empty()) return "unknown";
+  std::string names;
+  for (std::size_t k = 0; k < row.magnets.size(); ++k)
+    if (row.magnets[k].changed_for_good()) names += (names.empty() ? "" : "+") + magnets[k];
+  return names.empty() ? "none" : names;
+}
+
+void add_magnets(const ForceTable& table, std::vector<Column>& columns) {
+  if (table.magnets.empty()) return;
+  for (std::size_t k = 0; k < table.magnets.size(); ++k) {
+    const std::string& magnet = table.magnets[k];
+    columns.push_back(
+        number("B_p01_" + magnet + "_T", "T",
+               "Flux density along the magnetisation that 1 % of the volume of " + magnet + " stays below.",
+               of_magnet(k, &MagnetState::b_p01_T)));
+    columns.push_back(number("B_mean_" + magnet + "_T", "T",
+                             "Flux density along the magnetisation, mean over the volume of " + magnet + ".",
+                             of_magnet(k, &MagnetState::b_mean_T)));
+    columns.push_back(number("past_knee_" + magnet, "",
+                             "Fraction of the volume of " + magnet +
+                                 " that is driven past its knee; NaN when the knee is not known.",
+                             of_magnet(k, &MagnetState::past_knee)));
+  }
+  columns.push_back(
+      {"magnets_past_knee", "",
+       "Magnets of which more than 1 % is past the knee, joined by +, or none: what such a row says is "
+       "not true, because the magnet is changed for good.",
+       Cell::word,
+       [magnets = table.magnets](const Measurement& row) { return names_past_knee(magnets, row); }});
+}
+
+void add_spread(const ForceTable& table, std::vector<Column>& columns) {
+  if (std::none_of(table.rows.begin(), table.rows.end(), [](const Measurement& row) { return row.spread; }))
+    return;
+  const auto of_spread = [](double ForceRange::*end) {
+    return [end](const Measurement& row) { return row.spread ? (*row.spread).*end : nan; };
+  };
+  columns.push_back(number("force_low_N", "N", "Lowest force_N that the stated ranges of the input leave.",
+                           of_spread(&ForceRange::low_N)));
+  columns.push_back(number("force_high_N", "N", "Highest force_N that the stated ranges of the input leave.",
+                           of_spread(&ForceRange::high_N)));
+}
+
 }  // namespace
 
 std::vector<Column> table_columns(const ForceTable& table) {
@@ -128,6 +178,8 @@ std::vector<Column> table_columns(const ForceTable& table) {
                                  table.approximations[k] +
                                  ": to be held against force_N, which is the answer.",
                              [k](const Measurement& row) { return at_or(row.approximate_force_N, k, nan); }));
+  add_magnets(table, columns);
+  add_spread(table, columns);
   columns.push_back({"newton_steps", "", "Newton steps spent on the row.", Cell::count,
                      [](const Measurement& row) { return std::to_string(row.newton_steps); }});
   columns.push_back(

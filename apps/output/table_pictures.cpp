@@ -181,6 +181,32 @@ CurvesPicture approximation_ratio_picture(const ForceTable& table, const Device&
   return picture;
 }
 
+CurvesPicture spread_picture(const ForceTable& table, const Device& device) {
+  const Quantity force = [](const Measurement& row) { return row.force_N; };
+  const Quantity range = [](const Measurement& row) {
+    if (!row.spread) return Measured{nan, nan};
+    return Measured{0.5 * (row.spread->low_N + row.spread->high_N),
+                    0.5 * (row.spread->high_N - row.spread->low_N)};
+  };
+  CurvesPicture picture = picture_of(table, device, "axial force on " + joined(device.moving), "N", force);
+  const double scale = unit_for(table, force, "N").scale;
+  const std::size_t last = table.currents_per_displacement - 1;
+  std::vector<std::size_t> shown = {0, last / 2, last};
+  shown.erase(std::unique(shown.begin(), shown.end()), shown.end());
+  picture.curves.clear();
+  for (const std::size_t set : shown) {
+    picture.curves.push_back({"", colour_of(device, set), points_of(table, set, scale, range)});
+    picture.curves.back().band_only = true;
+    picture.curves.push_back(
+        {label_of(device, set), colour_of(device, set), points_of(table, set, scale, force)});
+  }
+  picture.below = "axial force with what the input leaves open";
+  picture.foot =
+      "pale band: spread of the input, all at its worst at once; dark band: numerical error bar, often "
+      "thinner than the line";
+  return picture;
+}
+
 CurvesPicture linkage_picture(const ForceTable& table, const Device& device, std::size_t circuit) {
   return picture_of(table, device, "flux linkage of " + device.circuits.at(circuit), "Wb",
                     [circuit](const Measurement& row) {

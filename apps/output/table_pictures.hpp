@@ -20,6 +20,10 @@ CurvesPicture approximation_picture(const ForceTable& table, const Device& devic
 /// has a hole: a ratio there tells of the zero, not of the formula.
 CurvesPicture approximation_ratio_picture(const ForceTable& table, const Device& device, std::size_t which);
 
+/// Force with both bands: narrow, the numerical error bar; wide and pale, the spread of the input. First,
+/// middle and last set of currents.
+CurvesPicture spread_picture(const ForceTable& table, const Device& device);
+
 /// Flux linkage of one circuit against displacement.
 CurvesPicture linkage_picture(const ForceTable& table, const Device& device, std::size_t circuit);
 

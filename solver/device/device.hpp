@@ -7,6 +7,7 @@
 
 #include "materials/magnet_law.hpp"
 #include "materials/magnetic_law.hpp"
+#include "materials/wire.hpp"
 #include "meshing/outline.hpp"
 
 namespace coilpull {
@@ -25,6 +26,19 @@ struct Core {
 struct RoundWire {
   double bare_diameter;     ///< [m]
   double overall_diameter;  ///< largest, insulation included [m]
+  Metal metal = Metal::copper;
+};
+
+/// How a winding is laid: turns over turns in straight rows, or each layer in the grooves of the one before.
+enum class Packing { rows, nested };
+
+/// What a winding is wound on: the drawn space less these is where the turns lie. All in metres, >= 0.
+struct Bobbin {
+  Outline space;      ///< as drawn: a rectangle
+  double wall;        ///< on the side of the axis
+  double flange;      ///< at either end
+  double clearance;   ///< left free at the outside
+  double layer_film;  ///< between one layer and the next
 };
 
 struct Coil {
@@ -34,13 +48,19 @@ struct Coil {
   std::string circuit;  ///< coils in series name the same circuit
   double sense = 1;     ///< +1, or -1 when wound against the circuit's positive direction
   std::optional<RoundWire> wire = {};
+  std::optional<Bobbin> bobbin = {};  ///< outline is what it leaves
+  Packing packing = Packing::nested;  ///< what the turns are held against
+  double temperature_degC = 20;       ///< of the winding, for its resistance
 };
 
 struct Magnet {
   std::string name;
   Outline outline;
-  MagnetLaw law;
+  MagnetLaw law;  ///< at its temperature
   std::string material;
+  double temperature_degC = 20;
+  std::optional<double> knee_T =
+      {};  ///< B along the magnetisation below which it is changed for good; none: unknown
 };
 
 /// B at a point, or averaged over a disc (face) of radius face_radius, normal to z, centred at (r, z).

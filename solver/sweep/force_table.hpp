@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "solver/device/section_at.hpp"
 #include "solver/measure/measurement.hpp"
 #include "solver/sweep/energy_audit.hpp"
 
@@ -14,6 +15,7 @@ struct ForceTable {
   std::vector<std::string> circuits;
   std::vector<std::string> cores;
   std::vector<std::string> sensors;
+  std::vector<std::string> magnets = {};
   std::vector<std::string> bodies =
       {};  ///< of Measurement::body_force_N; parts that touch are one: "post+plate"
   std::vector<std::string> approximations = {};  ///< of Measurement::approximate_force_N, by word_for()
@@ -27,8 +29,9 @@ struct ForceTable {
   double safety = 0;             ///< what order differences are multiplied by to make bars
   double mesh_scatter_N = 0;     ///< rms change of the force on independent meshes, part of every bar
   EnergyAudit audit = {};        ///< of five rows, see there
-  int order = 0;                 ///< polynomial order of the published values
-  int triangles_least = 0;       ///< of the meshes used
+  std::vector<Resolution> resolutions = {};  ///< of the meshes, one per displacement
+  int order = 0;                             ///< polynomial order of the published values
+  int triangles_least = 0;                   ///< of the meshes used
   int triangles_most = 0;
   int unknowns_most = 0;
 };

@@ -46,13 +46,18 @@ public:
         due_(solved_.size(), true) {}
 
   ForceTable run() {
-    learn_sizes();
-    for (int round = 0; round < most_rounds; ++round) {
+    const bool given = options_.resolutions.size() == solved_.size();
+    if (given)
+      resolution_ = options_.resolutions;
+    else
+      learn_sizes();
+    for (int round = 0; round < (given ? 1 : most_rounds); ++round) {
       solve(all_due());
       if (round + 1 == most_rounds || stopped() || !refine_where_wide()) break;
     }
     ForceTable result = table_of(all());
     mark_wide_bars(result);
+    result.resolutions = resolution_;
     if (options_.audit) result.audit = audit(device_, result, crew_, options_.stop_requested);
     return result;
   }

@@ -6,6 +6,7 @@
 
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
+#include "solver/device/section_at.hpp"
 #include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
@@ -16,6 +17,10 @@ struct SweepOptions {
   bool slopes = false;  ///< also Measurement::slopes
   bool bodies = false;  ///< also Measurement::body_force_N
   bool audit = true;    ///< hold five rows against the energy of independent meshes, see energy_audit.hpp
+  /// One per displacement, from the ForceTable of a device of the same shape: taken as they are, so that both
+  /// are solved on the same meshes, and none is made finer for the tolerance's sake. Empty: found for this
+  /// device.
+  std::vector<Resolution> resolutions = {};
   std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
       {};  ///< called from worker threads, one at a time
   std::function<bool()> stop_requested =

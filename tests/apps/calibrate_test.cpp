@@ -6,10 +6,10 @@
 
 #include "apps/calibration/coverage.hpp"
 #include "apps/calibration/measured_model.hpp"
-#include "apps/calibration/scaled_law.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/calibration_text.hpp"
 #include "materials/constants.hpp"
+#include "materials/scaled_law.hpp"
 #include "solver/sweep/sweep.hpp"
 #include "tests/near.hpp"
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "apps/device_file/exact_text.hpp"
+#include "materials/constants.hpp"
 #include "tests/near.hpp"
 
 namespace coilpull {
@@ -197,6 +198,46 @@ TEST_CASE("the canonical text of a drawing does not depend on where and which wa
     }
 }
 
+TEST_CASE("stack, bobbin, metal, packing, knee and temperatures read back as they were written") {
+  const std::string words = canonical_text(open(R"([core.stack]
+material = "demo soft steel"
+stacking_factor = 0.96
+cylinder = { radius_mm = 3, from_mm = 0, to_mm = 10 }
+[coil.drive]
+tube = { inner_radius_mm = 5, outer_radius_mm = 9, from_mm = 0, to_mm = 10 }
+bobbin = { wall_mm = 1, flange_mm = 0.5, clearance_mm = 0.2, layer_film_mm = 0.05 }
+turns = 50
+wire = { diameter_mm = 0.5, metal = "aluminium" }
+packing = "rows"
+temperature_degC = 80
+[magnet.hot]
+material = "n42"
+temperature_degC = 60
+cylinder = { radius_mm = 3, from_mm = 20, to_mm = 25 }
+magnetised = "+z"
+[magnet.given]
+material = { remanence_T = 1, recoil_permeability = 1.1, knee_mT = -100 }
+cylinder = { radius_mm = 3, from_mm = 30, to_mm = 35 }
+magnetised = "+z"
+[current]
+drive_A = 1
+)"));
+  CHECK(words.find("stacking_factor = 0.96\n") != std::string::npos);
+  CHECK(words.find("bobbin = { wall_mm = 1, flange_mm = 0.5, clearance_mm = 0.2, layer_film_mm = 0.05 }\n") !=
+        std::string::npos);
+  CHECK(words.find("packing = \"rows\"\ntemperature_degC = 80\n") != std::string::npos);
+  CHECK(words.find("knee_T = -0.1 }") != std::string::npos);
+  CHECK(canonical_text(open(words)) == words);
+  const Device device = open(words).device;
+  CHECK(bounding_box(device.coils[0].outline).r_from == near(6e-3, 1e-12));
+  CHECK(bounding_box(device.coils[0].outline).z_to == near(9.5e-3, 1e-12));
+  CHECK(device.magnets[0].law.remanence_z_T == near(1.3 * (1 - 0.0012 * 40), 1e-12));
+  CHECK(*device.magnets[1].knee_T == -0.1);
+  // A stack of 96 % steel is as good as the steel where it is polarized, B = mu0 H + 0.96 J, at its points.
+  const double h = 1000, j = 1.43 - mu0 * h;
+  CHECK(evaluate(device.cores[0].law, mu0 * h + 0.96 * j).h == near(h, 1e-9));
+}
+
 TEST_CASE("every default is written out, ranges become lists, units become millimetres, tesla and ampere") {
   const std::string words = canonical_text(open(R"([coil.drive]
 tube = { inner_diameter_m = 0.012, outer_radius_mm = 9, centre_mm = 1, length_mm = 8 }
@@ -219,9 +260,12 @@ tube = { inner_radius_mm = 6, outer_radius_mm = 9, from_mm = -3, to_mm = 5 }
 turns = 100
 circuit = "drive"
 sense = "+"
+packing = "nested"
+temperature_degC = 20
 
 [magnet.plunger]
 material = { remanence_T = 1.2, recoil_permeability = 1.05 }
+temperature_degC = 20
 cylinder = { radius_mm = 4, from_mm = 6, to_mm = 12 }
 magnetised = "-z"
 

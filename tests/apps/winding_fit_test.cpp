@@ -43,7 +43,7 @@ TEST_CASE("no winding beats Oler's bound for equal circles in a rectangle") {
 TEST_CASE("the thickest wire for some turns just holds them") {
   const Window window{5e-3, 24e-3};
   for (const double turns : {1.0, 7.0, 180.0, 400.0, 5000.0}) {
-    const double thickest = thickest_for(window, turns);
+    const double thickest = thickest_for(window, turns, Packing::nested);
     CHECK(turns_nested(window, thickest) >= turns);
     CHECK(turns_nested(window, 1.0001 * thickest) < turns);
   }

@@ -17,7 +17,7 @@ set(quarantined
   "^cairo"                              "^apps/output/canvas\\.cpp$"
   "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
   "^vtk"                                "^(apps/output/vtu_module|tests/apps/vtu_test)\\.cpp$"
-  "^toml\\+\\+"                         "^(materials/catalogue\\.cpp$|apps/device_file/)")
+  "^toml\\+\\+"                         "^(materials/detail/material_file\\.cpp$|apps/device_file/)")
 
 # Folders that the file may include from, as path prefixes.
 function(allowed_for file result)

@@ -35,5 +35,5 @@ expect(fails  meshing/a.cpp         "<gmsh.h>"                          "only in
 expect(fails  solver/field/a.cpp    "<cholmod.h>"                       "only in files that match ^solver/field/elimination_plan")
 expect(fails  solver/field/a.cpp    "<vtkNew.h>"                        "only in files that match ^(apps/output/vtu_module")
 expect(fails  apps/output/a.cpp     "<cairo-svg.h>"                     "only in files that match ^apps/output/canvas")
-expect(fails  apps/commands/a.cpp   "<toml++/toml.h>"                   "only in files that match ^(materials/catalogue")
+expect(fails  apps/commands/a.cpp   "<toml++/toml.h>"                   "only in files that match ^(materials/detail/material_file")
 file(REMOVE_RECURSE ${SCRATCH})

@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "materials/catalogue.hpp"
 #include "materials/constants.hpp"
 #include "tests/read_csv.hpp"
 
@@ -61,6 +62,9 @@ std::vector<NamedLaw> every_law() {
   laws.push_back({"curve that is full at its end",
                   BhCurve({{0, 0}, {1e3, 1}, {1e3 + 1 / mu0, 2}, {1e3 + 2 / mu0, 3}}),
                   {}});
+  const Catalogue catalogue = standard_catalogue();
+  for (const std::string& name : catalogue.steel_names())
+    laws.push_back({name, catalogue.steel(name).law, {}});
   return laws;
 }
 

@@ -16,7 +16,7 @@ struct NamedLaw {
   std::function<long double(long double)> polarization;
 };
 
-/// One or more of every kind; a new law is tested by being listed here.
+/// One or more of every kind, and every steel of the catalogue; a new law is tested by being listed here.
 std::vector<NamedLaw> every_law();
 
 /// The laws of the published scalar cases, by the name in their first column; the table of TEAM 13 is not one

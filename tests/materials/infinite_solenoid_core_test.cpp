@@ -11,16 +11,6 @@ using namespace coilpull;
 
 namespace {
 
-/// B of H(B) = h by bisection down to neighbouring numbers.
-double flux_density(const SoftLaw& law, double h) {
-  double low = 0, high = 10;
-  for (int i = 0; i < 80; ++i) {
-    const double middle = 0.5 * (low + high);
-    (evaluate(law, middle).h > h ? high : low) = middle;
-  }
-  return 0.5 * (low + high);
-}
-
 /// TEAM 13 as the published rows take it: linear between points, the problem's formula above 1.8 T.
 struct LinearTeam13 {
   std::vector<BhCurve::Point> points = team13_points();

@@ -108,7 +108,7 @@ TEST_CASE("every magnetic law is a straight line through zero at vanishing B") {
     CHECK(zero.energy_density == 0);
     const double b = 1e-12;  // the next term is smaller by B/Js = 1e-12 times the curvature
     const LawPoint tiny = evaluate(entry.law, b);
-    CHECK(tiny.dh_db == near(zero.dh_db, 1e-9));
+    CHECK(tiny.dh_db == near(zero.dh_db, 1e-8));  // a parabola's 2 nu B/(mu0 mu_i^2): 2e-9 for the steepest
     CHECK(tiny.h == near(zero.dh_db * b, 1e-9));
     CHECK(tiny.energy_density == near(0.5 * zero.dh_db * b * b, 1e-9));
   }

@@ -26,7 +26,7 @@ TEST_CASE("resistance of annealed copper wire is that of IEC 60028 within the ro
   // The AWG table uses 1/58e6 ohm m = 1.72414e-8; ours 1.7241e-8: 2.2e-5 apart.
   const CsvFile awg = read_csv("data/published/wire_awg.csv");
   for (std::size_t i = 0; i < awg.records.size(); ++i)
-    CHECK(copper_resistance_per_metre(1e-3 * awg.number_at(i, "d_mm"), 20) ==
+    CHECK(resistance_per_metre(Metal::copper, 1e-3 * awg.number_at(i, "d_mm"), 20) ==
           near(awg.number_at(i, "R20_ohm_per_m"), 4e-5));
   // Printed nominal resistances use 58.5e6 S/m; undo that, then their four digits are left.
   const CsvFile iec = read_csv("data/wire/enamelled_round_iec60317.csv");
@@ -34,12 +34,13 @@ TEST_CASE("resistance of annealed copper wire is that of IEC 60028 within the ro
   for (std::size_t i = 0; i < iec.records.size(); ++i) {
     if (iec.text_at(i, "R_nom_printed").empty()) continue;
     const double nominal =
-        copper_resistance_per_metre(1e-3 * iec.number_at(i, "d_nom_mm"), 20) / (1.7241e-8 * 58.5e6);
+        resistance_per_metre(Metal::copper, 1e-3 * iec.number_at(i, "d_nom_mm"), 20) / (1.7241e-8 * 58.5e6);
     CHECK(nominal == near(iec.number_at(i, "R_nom_printed"), 1e-3));
     ++printed;
   }
   CHECK(printed == 21);
-  CHECK(copper_resistance_per_metre(1e-3, 120) / copper_resistance_per_metre(1e-3, 20) == near(1.393, 1e-12));
+  CHECK(resistance_per_metre(Metal::copper, 1e-3, 120) / resistance_per_metre(Metal::copper, 1e-3, 20) ==
+        near(1.393, 1e-12));
 }
 
 TEST_CASE("overall diameter of enamelled wire is the table's at every nominal size") {
