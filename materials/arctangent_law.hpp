@@ -19,6 +19,10 @@ public:
   double dh_db(double b) const { return at(b).dh_db; }
   double energy_density(double b) const { return at(b).energy_density; }
   LawPoint at(double b) const;
+  FieldPoint field(double b) const {
+    const LawPoint point = at(b);
+    return {point.h, point.dh_db};
+  }
 
 private:
   double js_, slope0_;  ///< [T], dJ/dH at H = 0 [T m/A]

@@ -32,8 +32,12 @@ public:
   double dh_db(double b) const { return at(b).dh_db; }                    ///< dH/dB > 0     [A/(T m)]
   double energy_density(double b) const { return at(b).energy_density; }  ///< int_0^B H dB  [J/m^3]
   LawPoint at(double b) const;
+  FieldPoint field(double b) const {
+    const LawPoint point = at(b);
+    return {point.h, point.dh_db};
+  }
 
-  std::vector<Point> points() const;               ///< as given
+  std::vector<Point> points() const;              ///< as given
   double last_b() const { return ends_.back(); }  ///< B of the last point; above it the curve is the tail [T]
   double saturation_polarization() const;         ///< J that the tail tends to [T]
 

@@ -18,6 +18,10 @@ public:
   double dh_db(double b) const { return at(b).dh_db; }
   double energy_density(double b) const { return at(b).energy_density; }
   LawPoint at(double b) const;
+  FieldPoint field(double b) const {
+    const LawPoint point = at(b);
+    return {point.h, point.dh_db};
+  }
 
   double saturation_flux_density() const { return b_full_; }  ///< B where the tail begins [T]
   double saturation_polarization() const;                     ///< J there and above [T]

@@ -27,6 +27,10 @@ public:
   }
   double dh_db(double b) const { return slope_at(h(b)); }
   double energy_density(double b) const { return energy_at(h(b)); }
+  FieldPoint field(double b) const {
+    const double field = h(b);
+    return {field, slope_at(field)};
+  }
   LawPoint at(double b) const {
     const double field = h(b);
     return {energy_at(field), field, slope_at(field)};

@@ -60,10 +60,14 @@ double LangevinLaw::h(double b) const {
   return detail::concave_inverse(flux_density, b, std::max(b / (mu0 + js_ / (3 * a_)), above_.h(b)));
 }
 
+FieldPoint LangevinLaw::field(double b) const {
+  const double field = h(b);
+  return {field, 1 / (mu0 + js_ / a_ * langevin(field / a_).slope)};
+}
+
 LawPoint LangevinLaw::at(double b) const {
-  const double field = h(b), x = field / a_;
-  return {0.5 * mu0 * field * field + js_ * a_ * langevin_energy(x), field,
-          1 / (mu0 + js_ / a_ * langevin(x).slope)};
+  const auto [field, slope] = this->field(b);
+  return {0.5 * mu0 * field * field + js_ * a_ * langevin_energy(field / a_), field, slope};
 }
 
 }  // namespace coilpull

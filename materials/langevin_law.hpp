@@ -20,6 +20,7 @@ public:
   double dh_db(double b) const { return at(b).dh_db; }
   double energy_density(double b) const { return at(b).energy_density; }
   LawPoint at(double b) const;
+  FieldPoint field(double b) const;
 
 private:
   double js_, a_;

@@ -10,4 +10,9 @@ struct LawPoint {
   double dh_db;           ///< dH/dB > 0          [A/(T m)]
 };
 
+/// Field strength and slope alone, for those who ask millions of times.
+struct FieldPoint {
+  double h, dh_db;
+};
+
 }  // namespace coilpull

@@ -18,6 +18,7 @@ struct LinearLaw {
   double energy_density(double b) const { return 0.5 * b * b / (mu0 * mu_r); }
   double h(double b) const { return b / (mu0 * mu_r); }
   double dh_db(double) const { return 1 / (mu0 * mu_r); }
+  FieldPoint field(double b) const { return {h(b), dh_db(b)}; }
   LawPoint at(double b) const { return {energy_density(b), h(b), dh_db(b)}; }
 };
 

@@ -12,60 +12,94 @@ bool is_nonlinear(const RegionPhysics& region) {
   return law && !is_linear(*law);
 }
 
-void linear_element(const RegionPhysics& region, const ElementFields& fields, LinearElement& out) {
-  const MagnetLaw* magnet = std::get_if<MagnetLaw>(&region.material);
-  const double nu = magnet ? 1 / (mu0 * magnet->recoil_permeability)
-                           : evaluate(std::get<SoftLaw>(region.material), 0).dh_db;
-  const Eigen::ArrayXd& dV = fields.at.weight;
-  out.stiffness.noalias() = fields.b_r.transpose() * (nu * dV).matrix().asDiagonal() * fields.b_r;
-  out.stiffness.noalias() += fields.b_z.transpose() * (nu * dV).matrix().asDiagonal() * fields.b_z;
-  out.magnet_load.setZero(fields.a.cols());
+namespace {
+
+/// H = nu (B - (r, z))
+struct StraightLaw {
+  double nu, r, z;
+};
+
+StraightLaw straight_law(const RegionPhysics& region) {
+  if (const MagnetLaw* magnet = std::get_if<MagnetLaw>(&region.material))
+    return {1 / (mu0 * magnet->recoil_permeability), magnet->remanence_r_T, magnet->remanence_z_T};
+  return {evaluate(std::get<SoftLaw>(region.material), 0).dh_db, 0, 0};
+}
+
+}  // namespace
+
+void linear_batch(const RegionPhysics& region, const ElementBatch& batch, LinearBatch& out) {
+  const StraightLaw law = straight_law(region);
+  const Eigen::ArrayXXd stiff = law.nu * batch.weight;
+  Eigen::MatrixXd work;
+  form_matrices(batch, stiff, {}, stiff, work, out.stiffness);
+  out.magnet_load.resize(0, 0);
   out.constant = 0;
-  if (!magnet) return;
-  const double r = magnet->remanence_r_T, z = magnet->remanence_z_T;
-  out.magnet_load.noalias() += fields.b_r.transpose() * (nu * r * dV).matrix();
-  out.magnet_load.noalias() += fields.b_z.transpose() * (nu * z * dV).matrix();
-  out.constant = 0.5 * nu * (r * r + z * z) * dV.sum();
+  if (law.r == 0 && law.z == 0) return;
+  out.magnet_load.setZero(batch.dofs.rows(), batch.dofs.cols());
+  test_with_fields(batch, law.r * stiff, law.z * stiff, work, out.magnet_load);
+  out.constant = 0.5 * law.nu * (law.r * law.r + law.z * law.z) * batch.weight.sum();
 }
 
-void winding_load(const Winding& winding, const ElementFields& fields, Eigen::VectorXd& out) {
+void linear_gradient(const RegionPhysics& region, const ElementBatch& batch, const Eigen::MatrixXd& own,
+                     Eigen::MatrixXd& pull) {
+  const StraightLaw law = straight_law(region);
+  Eigen::MatrixXd slots;
+  Eigen::ArrayXXd b_r, b_z;
+  flux_densities(batch, own, slots, b_r, b_z);
+  const Eigen::ArrayXXd stiff = law.nu * batch.weight;
+  test_with_fields(batch, stiff * (b_r - law.r), stiff * (b_z - law.z), slots, pull);
+}
+
+Eigen::MatrixXd winding_load(const Winding& winding, const ElementBatch& batch) {
   // J dV runs over the body of revolution; A_phi of the turn is 2 pi r A_phi per turn: the same integral.
-  out.noalias() = fields.a.transpose() * (winding.turns_per_area * fields.at.weight).matrix();
+  const Eigen::MatrixXd& values = batch.table().functions;
+  return values.bottomRows(batch.weight.rows()).transpose() *
+         (winding.turns_per_area * batch.weight * batch.a).matrix();
 }
 
-SteelElement::SteelElement(const SoftLaw& law, const ElementFields& fields)
-    : law_(&law), b_r_(fields.b_r), b_z_(fields.b_z), weight_(fields.at.weight) {
-  rr_.setZero(weight_.size());
-  rz_ = zz_ = rr_;
+SteelBatch::SteelBatch(const SoftLaw& law, ElementBatch batch) : law_(&law), batch_(std::move(batch)) {
+  for (auto* array : {&b_r_, &b_z_, &rr_, &rz_, &zz_, &h_r_, &h_z_})
+    array->setZero(batch_.weight.rows(), batch_.weight.cols());
 }
 
-double SteelElement::gradient(const Eigen::VectorXd& x, Eigen::VectorXd& g) {
-  Eigen::VectorXd h_r = b_r_ * x, h_z = b_z_ * x;  // B first, then H dV in place
+double SteelBatch::gradient(const Eigen::MatrixXd& own, Eigen::MatrixXd& pull) {
+  flux_densities(batch_, own, slots_, b_r_, b_z_);
   double h_dot_b = 0;
-  energy_ = 0;
-  for (Eigen::Index q = 0; q < weight_.size(); ++q) {
-    const double b_r = h_r[q], b_z = h_z[q], dV = weight_[q], b = std::hypot(b_r, b_z);
-    const LawPoint law = evaluate(*law_, b);
-    const double nu = b > 0 ? law.h / b : law.dh_db;  // H = nu B
-    const double turn = b > 0 ? (law.dh_db - nu) / (b * b) : 0.0;
-    rr_[q] = dV * (nu + turn * b_r * b_r);  // dH/dB = nu 1 + (dh_db - nu) b b'/|b|^2
-    zz_[q] = dV * (nu + turn * b_z * b_z);
-    rz_[q] = dV * turn * b_r * b_z;
-    h_r[q] *= dV * nu;
-    h_z[q] *= dV * nu;
-    h_dot_b += dV * law.h * b;
-    energy_ += dV * law.energy_density;
-  }
-  g.noalias() += b_r_.transpose() * h_r;
-  g.noalias() += b_z_.transpose() * h_z;
+  const auto respond = [&](const auto& law) {
+    for (Eigen::Index q = 0; q < b_r_.size(); ++q) {
+      const double b_r = b_r_.data()[q], b_z = b_z_.data()[q], dV = batch_.weight.data()[q];
+      const double b2 = b_r * b_r + b_z * b_z, b = std::sqrt(b2);
+      const FieldPoint at = law.field(b);
+      const double nu = b > 0 ? at.h / b : at.dh_db;  // H = nu B
+      const double turn = b2 > 0 ? (at.dh_db - nu) / b2 : 0.0;
+      rr_.data()[q] = dV * (nu + turn * b_r * b_r);  // dH/dB = nu 1 + (dh_db - nu) b b'/|b|^2
+      zz_.data()[q] = dV * (nu + turn * b_z * b_z);
+      rz_.data()[q] = dV * turn * b_r * b_z;
+      h_r_.data()[q] = dV * nu * b_r;
+      h_z_.data()[q] = dV * nu * b_z;
+      h_dot_b += dV * at.h * b;
+    }
+  };
+  std::visit(respond, *law_);
+  test_with_fields(batch_, h_r_, h_z_, slots_, pull);
   return h_dot_b;
 }
 
-void SteelElement::tangent(Eigen::MatrixXd& k) const {
-  const Eigen::MatrixXd d_r = rr_.matrix().asDiagonal() * b_r_ + rz_.matrix().asDiagonal() * b_z_;
-  const Eigen::MatrixXd d_z = rz_.matrix().asDiagonal() * b_r_ + zz_.matrix().asDiagonal() * b_z_;
-  k.noalias() = b_r_.transpose() * d_r;
-  k.noalias() += b_z_.transpose() * d_z;
+const Eigen::MatrixXd& SteelBatch::tangent() {
+  form_matrices(batch_, rr_, rz_, zz_, pairs_, packed_);
+  return packed_;
+}
+
+double SteelBatch::energy() const {
+  const Eigen::ArrayXXd b = (b_r_.square() + b_z_.square()).sqrt();
+  double energy = 0;
+  std::visit(
+      [&](const auto& law) {
+        for (Eigen::Index q = 0; q < b.size(); ++q)
+          energy += batch_.weight.data()[q] * law.energy_density(b.data()[q]);
+      },
+      *law_);
+  return energy;
 }
 
 }  // namespace coilpull::detail

@@ -3,47 +3,60 @@
 
 #include <Eigen/Core>
 
+#include "solver/fem/element_batch.hpp"
 #include "solver/fem/problem.hpp"
-#include "solver/fem/space.hpp"
 
 namespace coilpull::detail {
 
 // The physics, and nothing else. Per triangle, with x its coefficients and B = sum_i x_i B_i:
 //     E(x) = int [ U(B) - J A_phi ] dV,   U = int_0^B H dB,   magnets: U = (B - Br)^2 / (2 mu0 mu_r).
 
-/// A straight law: E = 1/2 x'Kx - f.x + constant.
-struct LinearElement {
-  Eigen::MatrixXd stiffness;    ///< K_ij = int nu B_i . B_j dV
-  Eigen::VectorXd magnet_load;  ///< f_i = int Br . B_i / (mu0 mu_r) dV; zero without a magnet
-  double constant;              ///< int Br^2 / (2 mu0 mu_r) dV [J]
-};
-
 bool is_nonlinear(const RegionPhysics& region);
 
+/// Straight laws: E = 1/2 x'Kx - f.x + constant.
+struct LinearBatch {
+  Eigen::MatrixXd stiffness;  ///< K_ij = int nu B_i . B_j dV; column = triangle, lower triangle packed
+  Eigen::MatrixXd
+      magnet_load;  ///< (size, triangles), f_i = int Br . B_i / (mu0 mu_r) dV; empty without a magnet
+  double constant;  ///< int Br^2 / (2 mu0 mu_r) dV [J]
+};
+
 /// @pre the region is not nonlinear
-void linear_element(const RegionPhysics& region, const ElementFields& fields, LinearElement& out);
+void linear_batch(const RegionPhysics& region, const ElementBatch& batch, LinearBatch& out);
+
+/// The gradient of a straight law's energy at given coefficients, without its matrices: pull_i += (K own -
+/// f)_i.
+/// @pre the region is not nonlinear   @param own,pull  (size, triangles)
+void linear_gradient(const RegionPhysics& region, const ElementBatch& batch, const Eigen::MatrixXd& own,
+                     Eigen::MatrixXd& pull);
 
 /// f_i = int n A_i dV for n turns per area: flux linkage of the coefficients, and load per ampere.
-void winding_load(const Winding& winding, const ElementFields& fields, Eigen::VectorXd& out);
+/// (size, triangles)
+Eigen::MatrixXd winding_load(const Winding& winding, const ElementBatch& batch);
 
-/// A triangle of saturable steel, kept ready for Newton: its fields do not change, only its coefficients.
-class SteelElement {
+/// Triangles of saturable steel, kept ready for Newton: their shapes do not change, only their coefficients.
+class SteelBatch {
 public:
-  SteelElement(const SoftLaw& law, const ElementFields& fields);
+  SteelBatch(const SoftLaw& law, ElementBatch batch);
 
-  /// Sets the state to these coefficients: g_i += int H . B_i dV. Returns int H . B dV >= 0 [J].
-  double gradient(const Eigen::VectorXd& x, Eigen::VectorXd& g);
-  /// K_ij = int B_i . dH/dB . B_j dV at the last state; lower triangle.
-  void tangent(Eigen::MatrixXd& k) const;
+  const ElementBatch& batch() const { return batch_; }
+
+  /// Sets the state to these coefficients: pull_i += int H . B_i dV. Returns int H . B dV >= 0 [J].
+  /// @param own,pull  (size, triangles)
+  double gradient(const Eigen::MatrixXd& own, Eigen::MatrixXd& pull);
+  /// K_ij = int B_i . dH/dB . B_j dV at the last state; column = triangle, lower triangle packed. The matrix
+  /// is kept until the next call.
+  const Eigen::MatrixXd& tangent();
   /// int U(B) dV at the last state [J].
-  double energy() const { return energy_; }
+  double energy() const;
 
 private:
   const SoftLaw* law_;
-  Eigen::MatrixXd b_r_, b_z_;  ///< (points, functions)
-  Eigen::ArrayXd weight_;
-  Eigen::ArrayXd rr_, rz_, zz_;  ///< dH/dB at the last state, times the weight
-  double energy_ = 0;
+  ElementBatch batch_;
+  Eigen::ArrayXXd b_r_, b_z_;     ///< the last state [T]
+  Eigen::ArrayXXd rr_, rz_, zz_;  ///< dH/dB there, times the weight
+  Eigen::ArrayXXd h_r_, h_z_;     // work from here on
+  Eigen::MatrixXd slots_, pairs_, packed_;
 };
 
 }  // namespace coilpull::detail

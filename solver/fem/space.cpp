@@ -18,7 +18,7 @@ constexpr int most_points = 40;  // on a side of the square that a rule folds, s
 }  // namespace
 
 int points_for(int order, double r_least, double r_most, double r0) {
-  constexpr double left = 1e-5;
+  constexpr double left = 1e-3;
   const double half = 0.5 * (r_most - r_least);
   const std::complex<double> pole((-0.5 * (r_most + r_least)) / half, r0 / half);
   const std::complex<double> root = std::sqrt(pole * pole - 1.0);

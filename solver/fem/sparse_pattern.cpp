@@ -35,24 +35,27 @@ Eigen::SparseMatrix<double> symmetric_pattern(int unknowns, const Groups& groups
       unknowns, unknowns, static_cast<Eigen::Index>(rows.size()), outer.data(), rows.data(), zeros.data());
 }
 
-std::vector<int> places_of(const Eigen::SparseMatrix<double>& pattern, const int* members, int count) {
-  std::vector<int> places;
-  places.reserve(count * (count + 1) / 2);
+void append_places(const Eigen::SparseMatrix<double>& pattern, const int* members, std::ptrdiff_t count,
+                   std::vector<int>& places) {
   const int* rows = pattern.innerIndexPtr();
   const int* outer = pattern.outerIndexPtr();
-  for (int j = 0; j < count; ++j)
-    for (int i = j; i < count; ++i) {
+  for (std::ptrdiff_t j = 0; j < count; ++j)
+    for (std::ptrdiff_t i = j; i < count; ++i) {
       const auto [column, row] = std::minmax(members[i], members[j]);
       places.push_back(
           static_cast<int>(std::lower_bound(rows + outer[column], rows + outer[column + 1], row) - rows));
     }
-  return places;
 }
 
 void add_at(Eigen::SparseMatrix<double>& matrix, const int* places, const Eigen::MatrixXd& small) {
   double* values = matrix.valuePtr();
   for (Eigen::Index j = 0; j < small.cols(); ++j)
     for (Eigen::Index i = j; i < small.rows(); ++i) values[*places++] += small(i, j);
+}
+
+void add_packed(Eigen::SparseMatrix<double>& matrix, const int* places, const Eigen::MatrixXd& packed) {
+  double* values = matrix.valuePtr();
+  for (Eigen::Index k = 0; k < packed.size(); ++k) values[places[k]] += packed.data()[k];
 }
 
 }  // namespace coilpull::detail

@@ -24,9 +24,12 @@ Eigen::SparseMatrix<double> symmetric_pattern(int unknowns, const Groups& groups
 
 /// Where each pair (row i, column j <= i of the small matrix, column by column) of a group stands among the
 /// values of the pattern: scatter by these, and assembly never searches.
-std::vector<int> places_of(const Eigen::SparseMatrix<double>& pattern, const int* members, int count);
+void append_places(const Eigen::SparseMatrix<double>& pattern, const int* members, std::ptrdiff_t count,
+                   std::vector<int>& places);
 
 /// Adds the lower triangle of a small matrix at its places.
 void add_at(Eigen::SparseMatrix<double>& matrix, const int* places, const Eigen::MatrixXd& small);
+/// The same of many matrices whose lower triangles are packed in columns; their places follow one another.
+void add_packed(Eigen::SparseMatrix<double>& matrix, const int* places, const Eigen::MatrixXd& packed);
 
 }  // namespace coilpull::detail

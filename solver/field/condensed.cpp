@@ -17,16 +17,12 @@ enum Side : char { nowhere = 0, straight = 1, steel = 2 };  // bits: which kind 
 }  // namespace
 
 Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms) {
-  const int triangles = static_cast<int>(space.topology->triangles.cols()),
-            size = basis_size(space.dofs.order());
-  const auto region_of = [&](int t) -> const RegionPhysics& {
-    return problem.regions[space.mesh->region_of[t]];
-  };
-  std::vector<char> side(space.dofs.size(), nowhere);
-  std::vector<int> dofs(size), members;
-  for (int t = 0; t < triangles; ++t) {
+  std::vector<char> side(space.dofs.size(), nowhere), is_straight;
+  std::vector<int> dofs(basis_size(space.dofs.order())), members;
+  for (const RegionPhysics& region : problem.regions) is_straight.push_back(!is_nonlinear(region));
+  for (int t = 0; t < static_cast<int>(space.topology->triangles.cols()); ++t) {
     space.dofs.of_triangle(t, dofs.data());
-    for (const int dof : dofs) side[dof] |= is_nonlinear(region_of(t)) ? steel : straight;
+    for (const int dof : dofs) side[dof] |= is_straight[space.mesh->region_of[t]] ? straight : steel;
   }
   std::vector<int> local(space.dofs.size(), -1);
   for (const char wanted : {char(straight), char(straight | steel)})
@@ -42,13 +38,10 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
   Eigen::MatrixXd load = Eigen::MatrixXd::Zero(n, sources);
 
   Groups groups;
-  std::vector<int> linear_triangles;
-  for (int t = 0; t < triangles; ++t) {
-    if (is_nonlinear(region_of(t))) continue;
-    linear_triangles.push_back(t);
-    space.dofs.of_triangle(t, dofs.data());
-    for (int& dof : dofs) dof = local[dof];
-    groups.add(dofs.data(), dofs.size());
+  std::vector<ElementBatch> batches = batches_of(space, is_straight);
+  for (ElementBatch& batch : batches) {
+    for (int& dof : batch.dofs.reshaped()) dof = local[dof];
+    for (const auto& own : batch.dofs.colwise()) groups.add(own.data(), own.size());
   }
   OuterBoundary outer;
   if (space.mesh->outer_edges.cols() > 0) {
@@ -61,24 +54,23 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
   }
   Eigen::SparseMatrix<double> matrix = symmetric_pattern(n, groups);
 
-  ElementFields fields;
-  LinearElement element;
-  Eigen::VectorXd turns;
-  for (std::size_t k = 0; k < linear_triangles.size(); ++k) {
-    const RegionPhysics& region = region_of(linear_triangles[k]);
-    evaluate_fields(space, linear_triangles[k], fields);
-    linear_element(region, fields, element);
-    const int* at = groups.begin(static_cast<int>(k));
-    add_at(matrix, places_of(matrix, at, size).data(), element.stiffness);
-    for (int i = 0; i < size; ++i) load(at[i], sources - 1) += element.magnet_load[i];
-    constant_ += element.constant;
-    if (!region.winding) continue;
-    winding_load(*region.winding, fields, turns);
-    for (int i = 0; i < size; ++i) load(at[i], region.winding->circuit) += turns[i];
+  LinearBatch part;
+  std::vector<int> places;
+  for (const ElementBatch& batch : batches) {
+    const RegionPhysics& region = problem.regions[batch.region];
+    linear_batch(region, batch, part);
+    places.clear();
+    for (const auto& own : batch.dofs.colwise()) append_places(matrix, own.data(), own.size(), places);
+    add_packed(matrix, places.data(), part.stiffness);
+    if (part.magnet_load.size() > 0) scatter(batch.dofs, part.magnet_load, load.col(sources - 1));
+    constant_ += part.constant;
+    if (region.winding)
+      scatter(batch.dofs, winding_load(*region.winding, batch), load.col(region.winding->circuit));
   }
   if (!members.empty()) {
-    add_at(matrix, places_of(matrix, members.data(), static_cast<int>(members.size())).data(),
-           outer.stiffness);
+    places.clear();
+    append_places(matrix, members.data(), members.size(), places);
+    add_at(matrix, places.data(), outer.stiffness);
     for (std::size_t i = 0; i < members.size(); ++i)
       load(members[i], sources - 1) += problem.background_bz_T * outer.per_background_T[i];
     // Empty space in the background has the energy -pi R^3 B0^2 / mu0 in these terms: count from there.

@@ -16,64 +16,62 @@ using namespace detail;
 
 /// The saturable triangles on their own unknowns: those inside the steel first, then the interface.
 struct FieldSolver::Inside {
+  /// Saturable triangles with their local unknowns.
+  struct Steel {
+    SteelBatch elements;
+    Eigen::MatrixXi members;  ///< (size, triangles), local unknowns
+    std::vector<int> places;  ///< of the packed element matrices among the values of the tangent
+  };
+
   Problem problem;
   FieldOptions options;
   std::shared_ptr<const Space> space;
   Condensed condensed;
   std::vector<int> unknowns;  // global numbers of the steel's unknowns
-  std::vector<SteelElement> elements;
-  std::vector<int> members;              // (elements, size): local unknowns of each element
-  std::vector<int> places;               // (elements, size (size+1) / 2): see places_of
+  std::vector<Steel> steel;
   Eigen::SparseMatrix<double> constant;  // S on the interface, zero elsewhere, pattern of the tangent
   Eigen::SparseMatrix<double> tangent;
   std::unique_ptr<SparseCholesky> cholesky;
   Eigen::LLT<Eigen::MatrixXd> interface_part;  // of the interface once the inner unknowns are gone
-  Eigen::MatrixXd step;                        // work
-  int size;
+  Eigen::MatrixXd step, own, pull;             // work
 
   Inside(std::shared_ptr<const Space> on, Problem given, FieldOptions chosen)
       : problem(std::move(given)),
         options(std::move(chosen)),
         space(std::move(on)),
-        condensed(*space, problem, terms_for(options.outer_ratio)),
-        size(basis_size(space->dofs.order())) {
+        condensed(*space, problem, terms_for(options.outer_ratio)) {
     gather_steel();
   }
 
   void gather_steel() {
-    std::vector<int> local(space->dofs.size(), -1), steel, dofs(size);
-    for (Eigen::Index t = 0; t < space->topology->triangles.cols(); ++t)
-      if (is_nonlinear(problem.regions[space->mesh->region_of[t]])) steel.push_back(static_cast<int>(t));
-    if (steel.empty()) return;
+    std::vector<char> saturable;
+    for (const RegionPhysics& region : problem.regions) saturable.push_back(is_nonlinear(region));
+    std::vector<ElementBatch> batches = batches_of(*space, saturable);
+    if (batches.empty()) return;
     const std::vector<int>& interface = condensed.interface();
+    std::vector<int> local(space->dofs.size(), -1);
     for (const int dof : interface) local[dof] = 0;  // numbered below, after those inside
-    for (const int t : steel) {
-      space->dofs.of_triangle(t, dofs.data());
-      for (const int dof : dofs)
+    for (const ElementBatch& batch : batches)
+      for (const int dof : batch.dofs.reshaped())
         if (local[dof] < 0) local[dof] = static_cast<int>(unknowns.size()), unknowns.push_back(dof);
-    }
     for (const int dof : interface) local[dof] = static_cast<int>(unknowns.size()), unknowns.push_back(dof);
 
     Groups groups;
-    ElementFields fields;
-    for (const int t : steel) {
-      space->dofs.of_triangle(t, dofs.data());
-      for (int& dof : dofs) dof = local[dof];
-      groups.add(dofs.data(), dofs.size());
-      evaluate_fields(*space, t, fields);
-      elements.emplace_back(std::get<SoftLaw>(problem.regions[space->mesh->region_of[t]].material), fields);
+    for (ElementBatch& batch : batches) {
+      Eigen::MatrixXi members = batch.dofs.unaryExpr([&](int dof) { return local[dof]; });
+      for (const auto& of_one : members.colwise()) groups.add(of_one.data(), of_one.size());
+      const SoftLaw& law = std::get<SoftLaw>(problem.regions[batch.region].material);
+      steel.push_back({SteelBatch(law, std::move(batch)), std::move(members), {}});
     }
-    members = groups.members;
-    std::vector<int> kept(interface.size());
+    std::vector<int> kept(interface.size()), places;
     for (std::size_t i = 0; i < kept.size(); ++i) kept[i] = local[interface[i]];
     groups.add(kept.data(), kept.size());
     constant = symmetric_pattern(static_cast<int>(unknowns.size()), groups);
-    for (std::size_t e = 0; e < elements.size(); ++e) {
-      const std::vector<int> at = places_of(constant, &members[e * size], size);
-      places.insert(places.end(), at.begin(), at.end());
-    }
-    add_at(constant, places_of(constant, kept.data(), static_cast<int>(kept.size())).data(),
-           condensed.stiffness());
+    for (Steel& part : steel)
+      for (const auto& of_one : part.members.colwise())
+        append_places(constant, of_one.data(), of_one.size(), part.places);
+    append_places(constant, kept.data(), kept.size(), places);
+    add_at(constant, places.data(), condensed.stiffness());
     tangent = constant;
     cholesky = std::make_unique<SparseCholesky>(tangent, static_cast<int>(kept.size()));
   }
@@ -90,24 +88,18 @@ struct FieldSolver::Inside {
     g.tail(kept).noalias() = condensed.stiffness() * x.tail(kept);
     double measure = std::abs(g.tail(kept).dot(x.tail(kept)));
     g.tail(kept).noalias() -= condensed.loads() * c;
-    Eigen::VectorXd own(size), pull(size);
-    for (std::size_t e = 0; e < elements.size(); ++e) {
-      const int* at = &members[e * size];
-      for (int i = 0; i < size; ++i) own[i] = x[at[i]];
-      pull.setZero();
-      measure += elements[e].gradient(own, pull);
-      for (int i = 0; i < size; ++i) g[at[i]] += pull[i];
+    for (Steel& part : steel) {
+      gather(part.members, x, own);
+      pull.setZero(own.rows(), own.cols());
+      measure += part.elements.gradient(own, pull);
+      scatter(part.members, pull, g);
     }
     return measure;
   }
 
   bool factorise_tangent() {
     std::copy(constant.valuePtr(), constant.valuePtr() + constant.nonZeros(), tangent.valuePtr());
-    Eigen::MatrixXd small(size, size);
-    for (std::size_t e = 0; e < elements.size(); ++e) {
-      elements[e].tangent(small);
-      add_at(tangent, &places[e * size * (size + 1) / 2], small);
-    }
+    for (Steel& part : steel) add_packed(tangent, part.places.data(), part.elements.tangent());
     if (!cholesky->factorise(tangent)) return false;
     interface_part.compute(cholesky->schur());
     return interface_part.info() == Eigen::Success;
@@ -128,12 +120,10 @@ struct FieldSolver::Inside {
     cholesky->backward(b);
   }
 
-  bool direction(const Eigen::VectorXd& g, Eigen::VectorXd& d) {
-    if (!factorise_tangent()) return false;
+  void direction(const Eigen::VectorXd& g, Eigen::VectorXd& d) {
     step = -g;
     solve_tangent(step);
     d = step.col(0);
-    return true;
   }
 
   double energy(const Eigen::VectorXd& c, const Eigen::VectorXd& x) const {
@@ -141,7 +131,7 @@ struct FieldSolver::Inside {
     double energy = condensed.constant() - 0.5 * c.dot(condensed.source_energy() * c) +
                     0.5 * on_interface.dot(condensed.stiffness() * on_interface) -
                     on_interface.dot(condensed.loads() * c);
-    for (const SteelElement& element : elements) energy += element.energy();
+    for (const Steel& part : steel) energy += part.elements.energy();
     return energy;
   }
 };
@@ -176,7 +166,8 @@ Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorX
   if (steel > 0) {
     const ConvexEnergy energy{
         [&](const Eigen::VectorXd& at, Eigen::VectorXd& g) { return in.gradient(c, at, g); },
-        [&](const Eigen::VectorXd& g, Eigen::VectorXd& d) { return in.direction(g, d); }};
+        [&] { return in.factorise_tangent(); },
+        [&](const Eigen::VectorXd& g, Eigen::VectorXd& d) { in.direction(g, d); }};
     field.report = minimise(energy, x, in.options.newton);
     Eigen::VectorXd unused(steel);
     in.gradient(c, x, unused);  // the elements' energies at the final x

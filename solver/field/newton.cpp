@@ -69,20 +69,30 @@ NewtonReport minimise(const ConvexEnergy& energy, Eigen::VectorXd& x, const Newt
   NewtonReport report;
   Eigen::VectorXd g(x.size()), d(x.size()), x_new(x.size());
   double measure = energy.gradient(x, g);
+  bool kept = false;  // the tangent is that of an earlier step
   for (;;) {
     if (g.size() == 0 || g.cwiseAbs().maxCoeff() == 0) return report;
-    if (!energy.direction(g, d)) {
+    if (!kept && !energy.factorise()) {
       report.ending = NewtonEnding::tangent_not_positive;
       return report;
     }
+    energy.direction(g, d);
     const double slope = g.dot(d);  // = -g'K^-1 g
     if (!(slope < 0)) {
       report.ending = NewtonEnding::tangent_not_positive;
       return report;
     }
+    const double before = report.remaining;
     report.remaining = measure > 0 ? std::sqrt(-slope / measure) : 1.0;
+    if (kept && report.remaining > options.keep_tangent * before) {
+      kept = false;  // too slow: the same point again, with its own tangent
+      report.remaining = before;
+      continue;
+    }
     ++report.steps;
-    if (report.remaining <= options.remaining_below) {
+    const double left_after =
+        kept ? report.remaining * report.remaining / before : 0;  // linear, not quadratic
+    if (report.remaining <= options.remaining_below && left_after <= options.left_below) {
       x += d;
       if (options.on_step) options.on_step({report.steps, report.remaining, 1});
       report.ending = NewtonEnding::remaining_small;
@@ -98,6 +108,7 @@ NewtonReport minimise(const ConvexEnergy& energy, Eigen::VectorXd& x, const Newt
       return report;
     }
     x.swap(x_new);
+    kept = length == 1;
     if (options.on_step) options.on_step({report.steps, report.remaining, length});
   }
 }

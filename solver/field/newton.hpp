@@ -17,6 +17,12 @@ struct NewtonOptions {
   /// Done when sqrt(g'K^-1 g) <= remaining_below * sqrt(x'Sx + int H.B dV): the error of x in the norm of its
   /// own energy. The step that showed it is still taken, so what is left is about its square.
   double remaining_below = 1e-8;
+  /// A tangent is kept for the next step while what remains falls at least to this part of it: a step without
+  /// factorisation costs a third.
+  double keep_tangent = 0.05;
+  /// With a kept tangent the last step leaves not the square but remaining * (remaining / remaining before);
+  /// steps go on until that is below this as well.
+  double left_below = 1e-12;
   double slope_left = 0.5;  ///< a step t is accepted when |g(x + t d).d| <= slope_left * |g(x).d|
   double longest_step = 8;  ///< a step that still falls steeply is lengthened up to this
   int max_trials = 30;      ///< gradients spent on one step length
@@ -45,9 +51,10 @@ namespace detail {
 struct ConvexEnergy {
   /// Sets g to the gradient at x, keeps what the tangent needs, returns a measure of the energy, >= 0.
   std::function<double(const Eigen::VectorXd& x, Eigen::VectorXd& g)> gradient;
-  /// Solves K d = -g with the tangent K at the x of the last call of gradient; false: K is not positive
-  /// definite.
-  std::function<bool(const Eigen::VectorXd& g, Eigen::VectorXd& d)> direction;
+  /// Factorises the tangent K at the x of the last call of gradient; false: K is not positive definite.
+  std::function<bool()> factorise;
+  /// Solves K d = -g with the last factorised K.
+  std::function<void(const Eigen::VectorXd& g, Eigen::VectorXd& d)> direction;
 };
 
 /// Newton's method with exact tangent. The step length is found by a bracketed secant (Illinois rule: Dowell

@@ -3,37 +3,75 @@
 
 #include <algorithm>
 #include <limits>
-#include <utility>
 #include <vector>
 
-#include "solver/fem/space.hpp"
+#include "solver/fem/element_batch.hpp"
 
 namespace coilpull {
 
 using namespace detail;
 
-double flux_density_percentile(const Field& field, int region, double fraction) {
-  const Space& space = *field.space;
-  std::vector<std::pair<double, double>> samples;  // |B|, volume of a quadrature point
-  ElementFields fields;
-  int dofs[basis_size(highest_order)];
-  Eigen::VectorXd x(basis_size(space.dofs.order()));
-  double volume = 0;
-  for (Eigen::Index t = 0; t < space.topology->triangles.cols(); ++t) {
-    if (space.mesh->region_of[t] != region) continue;
-    evaluate_fields(space, static_cast<int>(t), fields);
-    space.dofs.of_triangle(static_cast<int>(t), dofs);
-    for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[dofs[i]];
-    const Eigen::ArrayXd b = ((fields.b_r * x).array().square() + (fields.b_z * x).array().square()).sqrt();
-    for (Eigen::Index q = 0; q < b.size(); ++q) samples.push_back({b[q], fields.at.weight[q]});
-    volume += fields.at.weight.sum();
+namespace {
+
+/// A quadrature point.
+struct Sample {
+  double b, volume;
+};
+
+/// The smallest b up to which the samples hold `wanted` of volume: quickselect, each round drops half.
+double reached(std::vector<Sample>& samples, double wanted) {
+  auto first = samples.begin(), last = samples.end();
+  while (last - first > 1) {
+    const auto middle = first + (last - first) / 2;
+    std::nth_element(first, middle, last, [](const Sample& x, const Sample& y) { return x.b < y.b; });
+    double below = 0;
+    for (auto it = first; it != middle; ++it) below += it->volume;
+    if (below >= wanted)
+      last = middle;
+    else
+      wanted -= below, first = middle;
   }
-  if (samples.empty()) return std::numeric_limits<double>::quiet_NaN();
-  std::sort(samples.begin(), samples.end());
-  double below = 0;
-  for (const auto& [b, part] : samples)
-    if ((below += part) >= fraction * volume) return b;
-  return samples.back().first;
+  return first->b;
+}
+
+}  // namespace
+
+struct FluxDensityPercentile::Inside {
+  std::vector<ElementBatch> batches;
+  Eigen::Index points = 0;
+  double volume = 0;
+};
+
+FluxDensityPercentile::FluxDensityPercentile(const Space& space, int region)
+    : inside_(std::make_unique<Inside>()) {
+  std::vector<char> wanted(space.mesh->region_names.size(), 0);
+  wanted.at(region) = 1;
+  inside_->batches = batches_of(space, wanted);
+  for (const ElementBatch& batch : inside_->batches) {
+    inside_->points += batch.weight.size();
+    inside_->volume += batch.weight.sum();
+  }
+}
+FluxDensityPercentile::~FluxDensityPercentile() = default;
+FluxDensityPercentile::FluxDensityPercentile(FluxDensityPercentile&&) noexcept = default;
+
+double FluxDensityPercentile::of(const Field& field, double fraction) const {
+  if (inside_->points == 0) return std::numeric_limits<double>::quiet_NaN();
+  std::vector<Sample> samples;
+  samples.reserve(inside_->points);
+  Eigen::MatrixXd own, slots;
+  Eigen::ArrayXXd b_r, b_z;
+  for (const ElementBatch& batch : inside_->batches) {
+    gather(batch.dofs, field.coefficients, own);
+    flux_densities(batch, own, slots, b_r, b_z);
+    b_r = (b_r.square() + b_z.square()).sqrt();
+    for (Eigen::Index q = 0; q < b_r.size(); ++q) samples.push_back({b_r.data()[q], batch.weight.data()[q]});
+  }
+  return reached(samples, fraction * inside_->volume);
+}
+
+double flux_density_percentile(const Field& field, int region, double fraction) {
+  return FluxDensityPercentile(*field.space, region).of(field, fraction);
 }
 
 }  // namespace coilpull

@@ -52,8 +52,12 @@ HarmonicMotion::Component HarmonicMotion::prepare(const std::vector<char>& given
     small.push_back(stiffness_[t](corners, corners));
   }
   Eigen::SparseMatrix<double> matrix = symmetric_pattern(component.unknowns, groups);
-  for (int g = 0; g < groups.size(); ++g)
-    add_at(matrix, places_of(matrix, groups.begin(g), groups.count(g)).data(), small[g]);
+  std::vector<int> places;
+  for (int g = 0; g < groups.size(); ++g) {
+    places.clear();
+    append_places(matrix, groups.begin(g), groups.count(g), places);
+    add_at(matrix, places.data(), small[g]);
+  }
   component.cholesky = std::make_unique<SparseCholesky>(matrix);
   if (!component.cholesky->factorise(matrix))
     throw std::runtime_error("the motion of the mesh could not be computed");

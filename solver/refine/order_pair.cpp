@@ -28,7 +28,10 @@ PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, i
       high_(mesh, low_.problem(), options_for(order + 1, outer_ratio)),
       weight_(*high_.space(), roles_for(device.moving, mesh->region_names)),
       force_low_(*low_.space(), weight_),
-      force_high_(*high_.space(), weight_) {}
+      force_high_(*high_.space(), weight_) {
+  for (std::size_t k = 0; k < device.cores.size(); ++k)  // regions follow the order cores, coils, magnets
+    in_cores_.emplace_back(*high_.space(), static_cast<int>(k));
+}
 
 OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const OrderPair* near, const OrderPair* before,
                             double step) {
@@ -71,6 +74,12 @@ std::vector<double> PairSolver::body_forces(const OrderPair& pair) {
   std::vector<double> forces;
   for (const AxialForce& force : on_bodies_) forces.push_back(force.on(pair.high));
   return forces;
+}
+
+std::vector<double> PairSolver::saturation(const OrderPair& pair) const {
+  std::vector<double> b_T;
+  for (const FluxDensityPercentile& core : in_cores_) b_T.push_back(core.of(pair.high, 0.99));
+  return b_T;
 }
 
 ForceShares PairSolver::shares(const OrderPair& pair, const Eigen::VectorXd& currents_A) {

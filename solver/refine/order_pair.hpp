@@ -9,6 +9,7 @@
 #include "solver/field/field_solver.hpp"
 #include "solver/measure/force.hpp"
 #include "solver/measure/measurement.hpp"
+#include "solver/measure/saturation.hpp"
 #include "solver/refine/force_shares.hpp"
 
 namespace coilpull {
@@ -42,6 +43,9 @@ public:
   /// Axial force on each body of the mesh [N], see measure/bodies.hpp, from the enriched field.
   std::vector<double> body_forces(const OrderPair& pair);
 
+  /// |B| in each core that 99 % of its volume stays below [T], from the enriched field.
+  std::vector<double> saturation(const OrderPair& pair) const;
+
   /// What each unknown adds to the change of the force between the orders of a usable pair.
   ForceShares shares(const OrderPair& pair, const Eigen::VectorXd& currents_A);
 
@@ -54,6 +58,7 @@ private:
   ForceWeight weight_;
   AxialForce force_low_, force_high_;
   std::vector<AxialForce> on_bodies_;
+  std::vector<FluxDensityPercentile> in_cores_;
   std::unique_ptr<FieldSolver> below_;
   std::unique_ptr<AxialForce> force_below_;
 };

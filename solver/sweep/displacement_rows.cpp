@@ -10,7 +10,6 @@
 
 #include "meshing/bad_section.hpp"
 #include "solver/measure/bodies.hpp"
-#include "solver/measure/saturation.hpp"
 #include "solver/measure/sensor.hpp"
 #include "solver/refine/order_pair.hpp"
 
@@ -80,8 +79,6 @@ void measure(const Device& device, const OrderPair& pair, Measurement& row) {
   row.force_N.value = pair.force_high_N;
   for (std::size_t k = 0; k < device.circuits.size(); ++k) row.linkage_Wb[k].value = pair.high.linkage_Wb[k];
   row.coenergy_J = pair.high.coenergy_J;
-  for (std::size_t k = 0; k < device.cores.size(); ++k)  // regions follow the order cores, coils, magnets
-    row.b_p99_T[k] = flux_density_percentile(pair.high, static_cast<int>(k), 0.99);
   for (std::size_t k = 0; k < device.sensors.size(); ++k) {
     const Sensor& sensor = device.sensors[k];
     const Point at{sensor.at.r, sensor.at.z + (sensor.moves ? row.displacement : 0)};
@@ -117,6 +114,7 @@ void solve_all(const Device& device, const Section& section, const Mesh& mesh, P
     row.newton_steps = pair.newton_steps;
     if (pair.usable) {
       measure(device, pair, row);
+      row.b_p99_T = solver.saturation(pair);
       if (plan.bodies == AskBodies::yes) row.body_force_N = solver.body_forces(pair);
       if (plan.slopes == AskSlopes::yes) row.slopes = solver.slopes(pair, vector_of(device.currents_A[set]));
       all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;
