@@ -29,7 +29,7 @@ void check_corner_device(Record& record, const std::string& name) {
   const CsvFile table = read_published("corner_devices.csv");
   const Device device = read_device_file(published_path(name + ".toml"));
   const Source* source =
-      record.source(device.title,
+      record.source(device.title.substr(0, device.title.find(" (")),  // without "(invented, ...)"
                     "Independent finite elements by the scalar potential (general-purpose library, degree 4, "
                     "all outside mapped into a ring), with that computation's error estimates: " +
                         device.title,
