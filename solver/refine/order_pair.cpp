@@ -8,6 +8,8 @@
 #include "solver/fem/outer_boundary.hpp"
 #include "solver/field/energy_gradient.hpp"
 #include "solver/measure/bodies.hpp"
+#include "solver/measure/magnet_state.hpp"
+#include "solver/measure/saturation.hpp"
 
 namespace coilpull {
 namespace {
@@ -29,8 +31,10 @@ PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, i
       weight_(*high_.space(), roles_for(device.moving, mesh->region_names)),
       force_low_(*low_.space(), weight_),
       force_high_(*high_.space(), weight_) {
-  for (std::size_t k = 0; k < device.cores.size(); ++k)  // regions follow the order cores, coils, magnets
-    in_cores_.emplace_back(*high_.space(), static_cast<int>(k));
+  int region = 0;  // they follow the order cores, coils, magnets
+  for (std::size_t k = 0; k < device.cores.size(); ++k) in_cores_.emplace_back(*high_.space(), region++);
+  region += static_cast<int>(device.coils.size());
+  for (std::size_t k = 0; k < device.magnets.size(); ++k) in_magnets_.emplace_back(*high_.space(), region++);
 }
 
 OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const OrderPair* near, const OrderPair* before,
@@ -78,8 +82,12 @@ std::vector<double> PairSolver::body_forces(const OrderPair& pair) {
 
 std::vector<double> PairSolver::saturation(const OrderPair& pair) const {
   std::vector<double> b_T;
-  for (const FluxDensityPercentile& core : in_cores_) b_T.push_back(core.of(pair.high, 0.99));
+  for (const VolumeSampler& core : in_cores_) b_T.push_back(flux_density_percentile(pair.high, core, 0.99));
   return b_T;
+}
+
+std::vector<MagnetState> PairSolver::magnets(const Device& device, const OrderPair& pair) const {
+  return magnet_states(device, in_magnets_, pair.high);
 }
 
 ForceShares PairSolver::shares(const OrderPair& pair, const Eigen::VectorXd& currents_A) {

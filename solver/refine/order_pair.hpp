@@ -9,7 +9,7 @@
 #include "solver/field/field_solver.hpp"
 #include "solver/measure/force.hpp"
 #include "solver/measure/measurement.hpp"
-#include "solver/measure/saturation.hpp"
+#include "solver/measure/volume_samples.hpp"
 #include "solver/refine/force_shares.hpp"
 
 namespace coilpull {
@@ -46,6 +46,9 @@ public:
   /// |B| in each core that 99 % of its volume stays below [T], from the enriched field.
   std::vector<double> saturation(const OrderPair& pair) const;
 
+  /// How far each magnet is driven, from the enriched field. @param device  the one given at first
+  std::vector<MagnetState> magnets(const Device& device, const OrderPair& pair) const;
+
   /// What each unknown adds to the change of the force between the orders of a usable pair.
   ForceShares shares(const OrderPair& pair, const Eigen::VectorXd& currents_A);
 
@@ -58,7 +61,7 @@ private:
   ForceWeight weight_;
   AxialForce force_low_, force_high_;
   std::vector<AxialForce> on_bodies_;
-  std::vector<FluxDensityPercentile> in_cores_;
+  std::vector<VolumeSampler> in_cores_, in_magnets_;
   std::unique_ptr<FieldSolver> below_;
   std::unique_ptr<AxialForce> force_below_;
 };

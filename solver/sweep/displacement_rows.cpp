@@ -115,6 +115,7 @@ void solve_all(const Device& device, const Section& section, const Mesh& mesh, P
     if (pair.usable) {
       measure(device, pair, row);
       row.b_p99_T = solver.saturation(pair);
+      row.magnets = solver.magnets(device, pair);
       if (plan.bodies == AskBodies::yes) row.body_force_N = solver.body_forces(pair);
       if (plan.slopes == AskSlopes::yes) row.slopes = solver.slopes(pair, vector_of(device.currents_A[set]));
       all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;

@@ -131,6 +131,7 @@ private:
     table.circuits = device_.circuits;
     table.currents_per_displacement = device_.currents_A.size();
     for (const Core& core : device_.cores) table.cores.push_back(core.name);
+    for (const Magnet& magnet : device_.magnets) table.magnets.push_back(magnet.name);
     for (const Sensor& sensor : device_.sensors) table.sensors.push_back(sensor.name);
     table.tolerance_asked = device_.tolerance;
     table.order = order + 1;
