@@ -12,6 +12,7 @@
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/judge.hpp"
 #include "apps/commands/material.hpp"
+#include "apps/commands/remanence.hpp"
 #include "apps/commands/table.hpp"
 #include "apps/commands/validate.hpp"
 #include "apps/commands/wires.hpp"
@@ -142,6 +143,16 @@ int run(int argc, char** argv) {
   compare_verb->add_flag("--quiet", compare.quiet, "no progress");
   compare_verb->footer(compare_help);
   compare_verb->callback([&] { code = run_compare(compare); });
+
+  RemanenceOptions remanence;
+  CLI::App* remanence_verb =
+      app.add_subcommand("remanence", "what cores that stay magnetised do, as a bracket");
+  remanence_verb->add_option("FILE", remanence.device_file, "device file (TOML)")->required();
+  remanence_verb->add_option("-o", remanence.folder, "folder for the results; default: <file stem>_out");
+  remanence_verb->add_option("--threads", remanence.threads, "default: one a core")
+      ->check(CLI::Range(1, 1024));
+  remanence_verb->footer(remanence_help);
+  remanence_verb->callback([&] { code = run_remanence(remanence); });
 
   WiresOptions wires;
   CLI::App* wires_verb = app.add_subcommand("wires", "which wire, for a stated supply, by a solved table");

@@ -16,6 +16,7 @@ struct Case {
   Space space;
   ElementBatch batch;  ///< the largest one of the tube
   SoftLaw law = FroehlichLaw{2.1, 500};
+  RegionPhysics region{law, {}, 0};
   Eigen::MatrixXd own;  ///< coefficients of a field of about 1 T
 
   explicit Case(int order) : space(space_of(order)) {
@@ -60,7 +61,7 @@ Eigen::MatrixXd one_by_one(const Case& on, Eigen::MatrixXd& tangents) {
 
 void together(benchmark::State& state) {
   const Case on(static_cast<int>(state.range(0)));
-  SteelBatch steel(on.law, on.batch);
+  SteelBatch steel(on.region, on.batch);
   Eigen::MatrixXd pulls;
   for (auto _ : state) {
     pulls.setZero(on.own.rows(), on.own.cols());
@@ -83,7 +84,7 @@ void apart(benchmark::State& state) {
 
 bool equal(int order) {
   const Case on(order);
-  SteelBatch steel(on.law, on.batch);
+  SteelBatch steel(on.region, on.batch);
   Eigen::MatrixXd pulls = Eigen::MatrixXd::Zero(on.own.rows(), on.own.cols()), tangents;
   steel.gradient(on.own, pulls);
   const Eigen::MatrixXd expected = one_by_one(on, tangents);

@@ -158,4 +158,12 @@ difference inside the bars is called none; of a material known as a pair of boun
   coilpull compare small.toml --with plunger=n35 --with plunger=n52
   coilpull compare small.toml large.toml)";
 
+const char* const remanence_help =
+    R"(A core of hard steel, a bolt for example, stays magnetised when the current is off. What exactly it keeps depends on
+all that it went through; this brackets it: the curve of every core whose steel states a coercive field is shifted by
+plus and by minus that field, and the stroke is solved once more for each, with the current off. The difference in force
+is the residual pull, the difference at a sensor its offset.
+
+  coilpull remanence latch.toml        into latch_out/remanence.csv)";
+
 }  // namespace coilpull

@@ -15,5 +15,6 @@ extern const char* const calibrate_help;
 extern const char* const material_help;
 extern const char* const wires_help;
 extern const char* const compare_help;
+extern const char* const remanence_help;
 
 }  // namespace coilpull

@@ -146,7 +146,7 @@ ExitCode run_material_bolt(const BoltOptions& options) {
                "is common\n"
                "practice without a source; at a pole face the thread's edges make the field rougher than the "
                "drawing.\n"
-               "Of hardened bolts only two bounds are known: compare both.\n";
+               "Of hardened bolts only two bounds are known: compare both, and ask remanence what stays.\n";
   return exit_good;
 }
 

@@ -21,6 +21,8 @@ struct Core {
   Outline outline;
   SoftLaw law;
   std::string material;  ///< as the person named it, for reports
+  /// H(B) is shifted by so much along z [A/m], see RegionPhysics; 0 unless hysteresis is bracketed.
+  double shift_A_per_m = 0;
 };
 
 struct RoundWire {

@@ -12,7 +12,7 @@ namespace {
 RegionPhysics physics_of(const Device& device, const std::string& name) {
   if (name == air_name) return {};
   for (const Core& core : device.cores)
-    if (core.name == name) return {core.law, {}};
+    if (core.name == name) return {core.law, {}, core.shift_A_per_m};
   for (const Magnet& magnet : device.magnets)
     if (magnet.name == name) return {magnet.law, {}};
   for (const Coil& coil : device.coils) {

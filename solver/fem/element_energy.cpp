@@ -57,7 +57,10 @@ Eigen::MatrixXd winding_load(const Winding& winding, const ElementBatch& batch) 
          (winding.turns_per_area * batch.weight * batch.a).matrix();
 }
 
-SteelBatch::SteelBatch(const SoftLaw& law, ElementBatch batch) : law_(&law), batch_(std::move(batch)) {
+SteelBatch::SteelBatch(const RegionPhysics& region, ElementBatch batch)
+    : law_(&std::get<SoftLaw>(region.material)),
+      shift_A_per_m_(region.shift_A_per_m),
+      batch_(std::move(batch)) {
   for (auto* array : {&b_r_, &b_z_, &rr_, &rz_, &zz_, &h_r_, &h_z_})
     array->setZero(batch_.weight.rows(), batch_.weight.cols());
 }
@@ -76,7 +79,7 @@ double SteelBatch::gradient(const Eigen::MatrixXd& own, Eigen::MatrixXd& pull) {
       zz_.data()[q] = dV * (nu + turn * b_z * b_z);
       rz_.data()[q] = dV * turn * b_r * b_z;
       h_r_.data()[q] = dV * nu * b_r;
-      h_z_.data()[q] = dV * nu * b_z;
+      h_z_.data()[q] = dV * (nu * b_z - shift_A_per_m_);
       h_dot_b += dV * at.h * b;
     }
   };
@@ -92,7 +95,7 @@ const Eigen::MatrixXd& SteelBatch::tangent() {
 
 double SteelBatch::energy() const {
   const Eigen::ArrayXXd b = (b_r_.square() + b_z_.square()).sqrt();
-  double energy = 0;
+  double energy = -shift_A_per_m_ * (batch_.weight * b_z_).sum();
   std::visit(
       [&](const auto& law) {
         for (Eigen::Index q = 0; q < b.size(); ++q)

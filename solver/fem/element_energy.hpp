@@ -37,11 +37,13 @@ Eigen::MatrixXd winding_load(const Winding& winding, const ElementBatch& batch);
 /// Triangles of saturable steel, kept ready for Newton: their shapes do not change, only their coefficients.
 class SteelBatch {
 public:
-  SteelBatch(const SoftLaw& law, ElementBatch batch);
+  /// @param region  its law is shared: the region must outlive the batch; H = law's H - region.shift_A_per_m
+  SteelBatch(const RegionPhysics& region, ElementBatch batch);
 
   const ElementBatch& batch() const { return batch_; }
 
-  /// Sets the state to these coefficients: pull_i += int H . B_i dV. Returns int H . B dV >= 0 [J].
+  /// Sets the state to these coefficients: pull_i += int H . B_i dV. Returns int |H . B| dV of the
+  /// law without its shift [J].
   /// @param own,pull  (size, triangles)
   double gradient(const Eigen::MatrixXd& own, Eigen::MatrixXd& pull);
   /// K_ij = int B_i . dH/dB . B_j dV at the last state; column = triangle, lower triangle packed. The matrix
@@ -52,6 +54,7 @@ public:
 
 private:
   const SoftLaw* law_;
+  double shift_A_per_m_;
   ElementBatch batch_;
   Eigen::ArrayXXd b_r_, b_z_;     ///< the last state [T]
   Eigen::ArrayXXd rr_, rz_, zz_;  ///< dH/dB there, times the weight

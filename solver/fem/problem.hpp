@@ -20,6 +20,9 @@ struct Winding {
 struct RegionPhysics {
   std::variant<SoftLaw, MagnetLaw> material = SoftLaw{LinearLaw{1.0}};  ///< air unless said otherwise
   std::optional<Winding> winding = {};
+  /// Hc along z of saturable steel [A/m]: H = law's H - Hc, the energy U(B) - Hc B_z. What hysteresis can
+  /// leave.
+  double shift_A_per_m = 0;
 };
 
 /// Laws and sources of all regions, for any currents; no mesh.

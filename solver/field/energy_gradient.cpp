@@ -20,7 +20,7 @@ Eigen::VectorXd energy_gradient(const Space& space, const Problem& problem, int 
     pull.setZero(own.rows(), own.cols());
     if (region.winding) pull -= currents_A[region.winding->circuit] * winding_load(*region.winding, batch);
     if (is_nonlinear(region))
-      SteelBatch(std::get<SoftLaw>(region.material), std::move(batch)).gradient(own, pull);
+      SteelBatch(region, std::move(batch)).gradient(own, pull);
     else
       linear_gradient(region, batch, own, pull);
     scatter(dofs, pull, gradient);

@@ -60,8 +60,8 @@ struct FieldSolver::Inside {
     for (ElementBatch& batch : batches) {
       Eigen::MatrixXi members = batch.dofs.unaryExpr([&](int dof) { return local[dof]; });
       for (const auto& of_one : members.colwise()) groups.add(of_one.data(), of_one.size());
-      const SoftLaw& law = std::get<SoftLaw>(problem.regions[batch.region].material);
-      steel.push_back({SteelBatch(law, std::move(batch)), std::move(members), {}});
+      const RegionPhysics& region = problem.regions[batch.region];
+      steel.push_back({SteelBatch(region, std::move(batch)), std::move(members), {}});
     }
     std::vector<int> kept(interface.size()), places;
     for (std::size_t i = 0; i < kept.size(); ++i) kept[i] = local[interface[i]];

@@ -28,7 +28,7 @@ double energy_inside(const Space& space, const Problem& problem, const Field& fi
     gather(batch.dofs, field.coefficients, own);
     unused.setZero(own.rows(), own.cols());
     if (is_nonlinear(region)) {
-      SteelBatch steel(std::get<SoftLaw>(region.material), std::move(batch));
+      SteelBatch steel(region, std::move(batch));
       steel.gradient(own, unused);
       energy += steel.energy();
       continue;
