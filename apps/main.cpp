@@ -208,6 +208,8 @@ int run(int argc, char** argv) {
   import_verb->add_option("--beyond", import.choice.beyond, "what it must not be used for");
   import_verb->add_option("--saturation-T", import.choice.saturation_polarization_T,
                           "J that the tail tends to");
+  import_verb->add_option("--initial-permeability", import.choice.initial_permeability,
+                          "relative; a Rayleigh parabola then leads to the first point");
   import_verb->add_flag("--smooth", import.choice.smooth, "bring noisy points into the shape of a curve");
   import_verb->add_option("--fit", import.choice.fit, "write a closed law through the points instead")
       ->check(CLI::IsMember(laws_to_fit()));

@@ -56,11 +56,21 @@ double energy_of(double h, double d, double c2, double c3, double u) {
 
 }  // namespace
 
-BhCurve::BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T) {
+BhCurve::BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T,
+                 std::optional<double> initial_permeability) {
   check(points);
   std::vector<double> b, h;
   for (const Point& point : points) b.push_back(point.b_T), h.push_back(point.h_A_per_m);
-  std::vector<double> d = detail::monotone_slopes(b, h);
+  if (initial_permeability) start_ = rayleigh_through(h[1], b[1], *initial_permeability);
+  std::vector<double> d = start_ && b.size() > 2 ? detail::monotone_slopes(b, h, start_->at(b[1]).dh_db)
+                                                 : detail::monotone_slopes(b, h);
+  if (d.empty())
+    throw BadMaterial(
+        "initial_permeability",
+        "initial_permeability = " + number_text(*initial_permeability) +
+            ": the curve beyond the first point above zero is too steep to be joined to Rayleigh's "
+            "parabola without a kink; leave it out, or give a point at a weaker field");
+  if (start_ && b.size() == 2) d[1] = start_->at(b[1]).dh_db;
   d.back() = std::min(d.back(), 1 / mu0);  // J does not fall at the last point; the bound of the slopes holds
 
   double energy = 0;
@@ -70,30 +80,14 @@ BhCurve::BhCurve(const std::vector<Point>& points, std::optional<double> saturat
     const double c3 = (d[i] + d[i + 1] - 2 * secant) / (width * width);
     pieces_.push_back({b[i], energy, h[i], d[i], c2, c3});
     ends_.push_back(b[i + 1]);
-    energy += energy_of(h[i], d[i], c2, c3, width);
+    energy += start_ && i == 0 ? start_->at(b[1]).energy_density : energy_of(h[i], d[i], c2, c3, width);
   }
-  last_ = {energy, h.back(), d.back()};
-
-  const double j_last = b.back() - mu0 * last_.h;
-  if (saturation_polarization_T &&
-      !(*saturation_polarization_T > j_last && std::isfinite(*saturation_polarization_T)))
-    throw BadMaterial("saturation_polarization_T",
-                      "saturation_polarization_T = " + number_text(*saturation_polarization_T) +
-                          ": must be above B - mu0 H = " + number_text(j_last) + " T of the last point");
-  constexpr double full = 1e-9;  // dJ/dH <= full * mu0 counts as 0
-  const double s = 1 / last_.dh_db - mu0;
-  if (s <= full * mu0) return;
-  const double c = saturation_polarization_T ? (*saturation_polarization_T - j_last) / s : last_.h;
-  tail_.emplace(s * c, c);
+  tail_.emplace(b.back(), LawPoint{energy, h.back(), d.back()}, saturation_polarization_T);
 }
 
 LawPoint BhCurve::at(double b) const {
-  if (b > ends_.back()) {
-    const double beyond = b - ends_.back();
-    const LawPoint more =
-        tail_ ? tail_->at(beyond) : LawPoint{0.5 * beyond * beyond / mu0, beyond / mu0, 1 / mu0};
-    return {last_.energy_density + last_.h * beyond + more.energy_density, last_.h + more.h, more.dh_db};
-  }
+  if (b > ends_.back()) return tail_->at(b);
+  if (start_ && b <= ends_.front()) return start_->at(b);
   const auto end = std::lower_bound(ends_.begin(), ends_.end() - 1, b);
   const Piece& p = pieces_[static_cast<std::size_t>(end - ends_.begin())];
   const double u = b - p.start;
@@ -104,12 +98,12 @@ LawPoint BhCurve::at(double b) const {
 std::vector<BhCurve::Point> BhCurve::points() const {
   std::vector<Point> all;
   for (const Piece& piece : pieces_) all.push_back({piece.h, piece.start});
-  all.push_back({last_.h, ends_.back()});
+  all.push_back({tail_->start().h, ends_.back()});
   return all;
 }
 
-double BhCurve::saturation_polarization() const {
-  return ends_.back() - mu0 * last_.h + (tail_ ? tail_->saturation_polarization() : 0);
+std::optional<double> BhCurve::initial_permeability() const {
+  return start_ ? std::optional(start_->mu_i) : std::nullopt;
 }
 
 }  // namespace coilpull

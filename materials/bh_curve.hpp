@@ -4,17 +4,18 @@
 #include <optional>
 #include <vector>
 
-#include "materials/froehlich_law.hpp"
 #include "materials/law_point.hpp"
+#include "materials/rayleigh_start.hpp"
+#include "materials/saturation_tail.hpp"
 
 namespace coilpull {
 
 /// Single-valued B-H curve of a soft steel through measured points.
 /// Between points: H is a monotone C1 cubic of B with dH/dB >= 0.2 of the smallest secant of the table
 /// (materials/detail/monotone_cubic.hpp has the proof), so that the energy is strictly convex.
-/// Past the last point (Hn, Bn), Jn = Bn - mu0 Hn: J = Jn + s x/(1 + x/c), x = H - Hn, with s = dJ/dH at the
-/// last point, so that H(B) is C1 there, and c = Hn, or c = (Js - Jn)/s when the saturation polarization Js
-/// is known. With s = 0 the steel is full: slope mu0.
+/// Up to the first point above zero, when the initial permeability is known: Rayleigh's parabola through it
+/// (materials/rayleigh_start.hpp), joined without a kink.
+/// Past the last point: SaturationTail, to the saturation polarization when it is known.
 class BhCurve {
 public:
   struct Point {
@@ -23,10 +24,12 @@ public:
   };
 
   /// @throws BadMaterial  naming the offending point, unless there are two points or more, the first is (0,
-  /// 0), all
-  ///   are finite, both columns rise strictly and no secant dB/dH is below 0.98 mu0 (2 % for the rounding of
-  ///   printed tables); or when the saturation polarization is not above Jn
-  explicit BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T = {});
+  ///   0), all are finite, both columns rise strictly and no secant dB/dH is below 0.98 mu0 (2 % for the
+  ///   rounding of printed tables); or when the saturation polarization is not above J of the last point; or
+  ///   when the initial permeability is not below that of the first point, or the curve beyond is too steep
+  ///   for a parabola
+  explicit BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T = {},
+                   std::optional<double> initial_permeability = {});
 
   double h(double b) const { return at(b).h; }                            ///< H(B)          [A/m]
   double dh_db(double b) const { return at(b).dh_db; }                    ///< dH/dB > 0     [A/(T m)]
@@ -39,7 +42,8 @@ public:
 
   std::vector<Point> points() const;              ///< as given
   double last_b() const { return ends_.back(); }  ///< B of the last point; above it the curve is the tail [T]
-  double saturation_polarization() const;         ///< J that the tail tends to [T]
+  double saturation_polarization() const { return tail_->saturation_polarization(); }  ///< J far away [T]
+  std::optional<double> initial_permeability() const;                                  ///< as given
 
 private:
   /// With u = b - start:  H = h + u (d + u (c2 + u c3)),  w = energy + int H du
@@ -49,8 +53,8 @@ private:
 
   std::vector<double> ends_;  ///< (pieces), B at the upper end of each
   std::vector<Piece> pieces_;
-  LawPoint last_{};                   ///< at the last point
-  std::optional<FroehlichLaw> tail_;  ///< of x and B - Bn; empty: slope mu0
+  std::optional<RayleighStart> start_;  ///< instead of the first piece
+  std::optional<SaturationTail> tail_;  ///< always there
 };
 
 }  // namespace coilpull

@@ -24,7 +24,7 @@ double full_flux_density(double k1, double k2, double k3) {
 
 }  // namespace
 
-BrauerLaw::BrauerLaw(double k1, double k2, double k3)
+BrauerLaw::BrauerLaw(double k1, double k2, double k3, std::optional<Tail> tail)
     : k1_(detail::require_above(0, "k1", k1)),
       k2_(detail::require_above(0, "k2", k2)),
       k3_(detail::require_at_least(0, "k3", k3)) {
@@ -32,8 +32,15 @@ BrauerLaw::BrauerLaw(double k1, double k2, double k3)
     throw BadMaterial(
         "k1", "k1 = " + detail::number_text(k1) + " and k3 = " + detail::number_text(k3) +
                   ": the sum must be below 1/mu0 = 795775 A/(T m), else the permeability is below mu0");
-  b_full_ = full_flux_density(k1, k2, k3);
-  full_ = below_tail(b_full_);
+  b_end_ = full_flux_density(k1, k2, k3);
+  if (tail && !(tail->from_T > 0 && tail->from_T < b_end_))
+    throw BadMaterial("tail_from_T", "tail_from_T = " + detail::number_text(tail->from_T) +
+                                         ": must be above 0 and below " +
+                                         detail::number_text(std::round(1e4 * b_end_) / 1e4) +
+                                         ", where this law is full by itself");
+  if (tail) b_end_ = tail->from_T;
+  tail_.emplace(b_end_, below_tail(b_end_),
+                tail ? std::optional(tail->saturation_polarization_T) : std::nullopt);
 }
 
 LawPoint BrauerLaw::below_tail(double b) const {
@@ -43,12 +50,6 @@ LawPoint BrauerLaw::below_tail(double b) const {
   return {0.5 * (k1_ / k2_ * less_one + k3_ * b * b), (e + k3_) * b, e * (1 + 2 * x) + k3_};
 }
 
-LawPoint BrauerLaw::at(double b) const {
-  if (b <= b_full_) return below_tail(b);
-  const double d = b - b_full_;
-  return {full_.energy_density + d * (full_.h + 0.5 * d / mu0), full_.h + d / mu0, 1 / mu0};
-}
-
-double BrauerLaw::saturation_polarization() const { return b_full_ - mu0 * full_.h; }
+LawPoint BrauerLaw::at(double b) const { return b <= b_end_ ? below_tail(b) : tail_->at(b); }
 
 }  // namespace coilpull

@@ -21,14 +21,19 @@ struct Kind {
 std::vector<Kind> all_kinds() {
   return {{"linear", {"mu_r"}, {}},
           {"froehlich", {"saturation_polarization_T", "half_field_A_per_m"}, {}},
-          {"brauer", {"k1", "k2", "k3"}, {}},
+          {"brauer", {"k1", "k2", "k3"}, {"tail_from_T", "saturation_polarization_T"}},
           {"langevin", {"saturation_polarization_T", "shape_field_A_per_m"}, {}},
           {"arctangent", {"saturation_polarization_T", "initial_susceptibility"}, {}},
-          {"", {}, {"saturation_polarization_T"}}};
+          {"", {}, {"saturation_polarization_T", "initial_permeability"}}};
 }
 
 bool contains(const std::vector<std::string>& list, const std::string& word) {
   return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+std::vector<std::string> both(std::vector<std::string> words, const std::vector<std::string>& more) {
+  words.insert(words.end(), more.begin(), more.end());
+  return words;
 }
 
 std::string listed(const std::vector<std::string>& words) {
@@ -58,8 +63,8 @@ void check_keys(const Kind& kind, const LawNumbers& numbers) {
   for (const auto& [key, value] : numbers.numbers)
     if (!contains(kind.required, key) && !contains(kind.optional, key))
       throw BadMaterial(key, key + ": not a key of " + in_words(kind) + ". It takes " +
-                                 (kind.name.empty() ? "h_A_per_m, b_T, " : "") + listed(kind.required) +
-                                 listed(kind.optional));
+                                 (kind.name.empty() ? "h_A_per_m, b_T, " : "") +
+                                 listed(both(kind.required, kind.optional)));
   for (const std::string& key : kind.required)
     if (numbers.numbers.count(key) == 0)
       throw BadMaterial(key, key + " is missing: " + in_words(kind) + " needs " + listed(kind.required));
@@ -67,6 +72,22 @@ void check_keys(const Kind& kind, const LawNumbers& numbers) {
   if (!numbers.h_A_per_m.empty())
     throw BadMaterial("h_A_per_m", "h_A_per_m: give either points or a law, not both");
   if (!numbers.b_T.empty()) throw BadMaterial("b_T", "b_T: give either points or a law, not both");
+}
+
+/// What stands under the key, if anything.
+std::optional<double> given(const LawNumbers& numbers, const char* key) {
+  const auto found = numbers.numbers.find(key);
+  return found == numbers.numbers.end() ? std::nullopt : std::optional(found->second);
+}
+
+SoftLaw brauer(const LawNumbers& numbers, std::optional<double> saturation_polarization_T) {
+  const std::optional<double> from = given(numbers, "tail_from_T");
+  if (from.has_value() != saturation_polarization_T.has_value())
+    throw BadMaterial(from ? "tail_from_T" : "saturation_polarization_T",
+                      "a tail of law = \"brauer\" needs both tail_from_T and saturation_polarization_T");
+  std::optional<BrauerLaw::Tail> tail;
+  if (from) tail = {*from, *saturation_polarization_T};
+  return BrauerLaw(numbers.numbers.at("k1"), numbers.numbers.at("k2"), numbers.numbers.at("k3"), tail);
 }
 
 SoftLaw curve_through(const LawNumbers& numbers, std::optional<double> saturation_polarization_T) {
@@ -78,7 +99,7 @@ SoftLaw curve_through(const LawNumbers& numbers, std::optional<double> saturatio
                                  std::to_string(h.size()) + ": they must be as many");
   std::vector<BhCurve::Point> points;
   for (std::size_t i = 0; i < h.size(); ++i) points.push_back({h[i], b[i]});
-  return BhCurve(points, saturation_polarization_T);
+  return BhCurve(points, saturation_polarization_T, given(numbers, "initial_permeability"));
 }
 
 }  // namespace
@@ -88,12 +109,12 @@ SoftLaw make_law(const LawNumbers& numbers) {
   check_keys(kind, numbers);
   const auto number = [&](const char* key) { return numbers.numbers.at(key); };
   if (kind.name == "linear") return LinearLaw(number("mu_r"));
-  if (kind.name == "brauer") return BrauerLaw(number("k1"), number("k2"), number("k3"));
 
   std::optional<double> js;
   if (numbers.numbers.count("saturation_polarization_T") > 0)
     js = detail::require_at_most(5, "saturation_polarization_T", number("saturation_polarization_T"),
                                  "no material exceeds 2.5 T; is the number in tesla?");
+  if (kind.name == "brauer") return brauer(numbers, js);
   if (kind.name == "froehlich") return FroehlichLaw(*js, number("half_field_A_per_m"));
   if (kind.name == "langevin") return LangevinLaw(*js, number("shape_field_A_per_m"));
   if (kind.name == "arctangent") return ArctangentLaw(*js, number("initial_susceptibility"));
@@ -103,7 +124,7 @@ SoftLaw make_law(const LawNumbers& numbers) {
 std::vector<std::string> law_keys() {
   std::vector<std::string> keys = {"law", "h_A_per_m", "b_T"};
   for (const Kind& kind : all_kinds())
-    for (const std::string& key : kind.required)
+    for (const std::string& key : both(kind.required, kind.optional))
       if (!contains(keys, key)) keys.push_back(key);
   return keys;
 }

@@ -17,10 +17,10 @@ namespace coilpull {
 /// |--------------|---------------------------------------------------------------------------------|
 /// | "linear"     | mu_r                                                                            |
 /// | "froehlich"  | saturation_polarization_T, half_field_A_per_m                                   |
-/// | "brauer"     | k1 [A/(T m)], k2 [1/T^2], k3 [A/(T m)]                                          |
-/// | "langevin"   | saturation_polarization_T, shape_field_A_per_m                                  |
-/// | "arctangent" | saturation_polarization_T, initial_susceptibility                               |
-/// | "" (points)  | the lists h_A_per_m and b_T; saturation_polarization_T optional, for the tail   |
+/// | "brauer"     | k1 [A/(T m)], k2 [1/T^2], k3 [A/(T m)]; tail_from_T with saturation_polarization_T
+/// optional | | "langevin"   | saturation_polarization_T, shape_field_A_per_m | | "arctangent" |
+/// saturation_polarization_T, initial_susceptibility                               | | "" (points)  | the
+/// lists h_A_per_m and b_T; saturation_polarization_T optional, for the tail; initial_permeability optional |
 struct LawNumbers {
   std::string law;
   std::map<std::string, double> numbers;

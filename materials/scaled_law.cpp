@@ -38,7 +38,9 @@ struct Scale {
       const double of_air = mu0 * point.h_A_per_m;
       point.b_T = of_air + factor * (point.b_T - of_air);
     }
-    return SoftLaw{BhCurve(points, factor * law.saturation_polarization())};
+    std::optional<double> initial = law.initial_permeability();
+    if (initial) initial = 1 + factor * (*initial - 1);
+    return SoftLaw{BhCurve(points, factor * law.saturation_polarization(), initial)};
   }
 };
 

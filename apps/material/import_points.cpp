@@ -56,6 +56,7 @@ LawNumbers numbers_of(const std::vector<BhCurve::Point>& points, const ImportCho
     numbers.h_A_per_m.push_back(nine_digits(h)), numbers.b_T.push_back(nine_digits(b));
   if (choice.saturation_polarization_T)
     numbers.numbers["saturation_polarization_T"] = *choice.saturation_polarization_T;
+  if (choice.initial_permeability) numbers.numbers["initial_permeability"] = *choice.initial_permeability;
   return numbers;
 }
 

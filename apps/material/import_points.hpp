@@ -14,7 +14,7 @@ namespace coilpull {
 struct ImportChoice {
   std::string name, source;                                              ///< never empty
   std::string certainty = {}, condition = {}, beyond = {}, family = {};  ///< empty: left out of the file
-  std::optional<double> saturation_polarization_T = {};
+  std::optional<double> saturation_polarization_T = {}, initial_permeability = {};
   bool smooth = false;
   std::string fit = {};  ///< closed law to be written instead of the points; empty: the points
 };

@@ -37,7 +37,10 @@ std::string head(const MaterialWords& words) {
 std::string law_words(const SoftLaw& law) {
   const auto* curve = std::get_if<BhCurve>(&law);
   if (!curve) return kind_of(law);
-  return "table of " + std::to_string(curve->points().size()) + " points";
+  return "table of " + std::to_string(curve->points().size()) + " points" +
+         (curve->initial_permeability() ? ", from a Rayleigh parabola of initial permeability " +
+                                              rounded(*curve->initial_permeability(), 4)
+                                        : "");
 }
 
 std::string permeability_lines(const SoftLaw& law) {

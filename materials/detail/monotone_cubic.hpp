@@ -22,4 +22,10 @@ namespace coilpull::detail {
 /// x, y: same size >= 2, both strictly rising.
 std::vector<double> monotone_slopes(const std::vector<double>& x, const std::vector<double>& y);
 
+/// The same for three points or more when the slope at the second is given by what stands before it: the
+/// first interval is not a cubic, and the slope at the third point is reduced as above, to no less than half
+/// its secant. Empty when the given slope is above 2.3 of the secant that follows: no monotone cubic is left.
+std::vector<double> monotone_slopes(const std::vector<double>& x, const std::vector<double>& y,
+                                    double second_slope);
+
 }  // namespace coilpull::detail

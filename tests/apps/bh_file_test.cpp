@@ -102,6 +102,7 @@ TEST_CASE("a material file that was written from points reads back as the same l
   choice.certainty = "read: own measurement";
   choice.condition = "annealed";
   choice.saturation_polarization_T = 2.1;
+  choice.initial_permeability = 300;
   const ImportedMaterial material = import("H (A/m),B (T)\n100,0.5\n300,0.95\n3000,1.55\n", choice);
   const fs::path file = fs::temp_directory_path() / "coilpull_import_test.toml";
   std::ofstream(file) << material_file_text(material, choice);

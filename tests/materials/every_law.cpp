@@ -62,6 +62,11 @@ std::vector<NamedLaw> every_law() {
   laws.push_back({"curve that is full at its end",
                   BhCurve({{0, 0}, {1e3, 1}, {1e3 + 1 / mu0, 2}, {1e3 + 2 / mu0, 3}}),
                   {}});
+  laws.push_back(
+      {"brauer with a tail to 2.05 T", BrauerLaw(3.8, 2.17, 396.2, BrauerLaw::Tail{1.6, 2.05}), {}});
+  laws.push_back({"curve with a parabola at its start",
+                  BhCurve({{0, 0}, {132, 0.5}, {318, 0.9}, {1353, 1.4}}, 2.1, 250),
+                  {}});
   const Catalogue catalogue = standard_catalogue();
   for (const std::string& name : catalogue.steel_names())
     laws.push_back({name, catalogue.steel(name).law, {}});
