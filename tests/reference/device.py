@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Reads the three device files, with a reader of its own: of the program only the file format is shared."""
+"""Reads the device files, with a reader of its own: of the program only the file format is shared."""
 
 import math
 import tomllib
@@ -48,6 +48,14 @@ def corners_of(table):
     return [(inner, low), (outer, low), (outer, high), (inner, high)]
 
 
+def listed(values):
+    """The numbers of a list or of { from, to, points }."""
+    if isinstance(values, list):
+        return values
+    low, high, points = values["from"], values["to"], values["points"]
+    return [low + (high - low) * k / (points - 1) for k in range(points)]
+
+
 def read_device(path):
     with open(path, "rb") as stream:
         words = tomllib.load(stream)
@@ -67,4 +75,4 @@ def read_device(path):
                 part.half_field = table["material"]["half_field_A_per_m"]
             parts.append(part)
     (currents,) = words["current"].values()
-    return Device(parts, [1e-3 * one for one in words["motion"]["displacement_mm"]], currents)
+    return Device(parts, [1e-3 * one for one in listed(words["motion"]["displacement_mm"])], listed(currents))
