@@ -7,7 +7,9 @@
 
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
+#include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
+#include "solver/field/field_solver.hpp"
 
 namespace coilpull {
 
@@ -58,6 +60,14 @@ inline std::shared_ptr<const Mesh> mesh_of(const Device& device, double displace
                                            const Resolution& resolution = {},
                                            const MesherOptions& options = {}) {
   return std::make_shared<Mesh>(Mesher(options).mesh(section_at(device, displacement, resolution)));
+}
+
+/// The field of order 4 of a device without circuits, undisplaced.
+inline Field field_without_current(const Device& device) {
+  const auto mesh = mesh_of(device, 0);
+  FieldOptions options;
+  options.order = 4;
+  return solve_field(mesh, make_problem(device, mesh->region_names), Eigen::VectorXd(), options);
 }
 
 inline Eigen::VectorXd amperes(const std::vector<double>& values) {

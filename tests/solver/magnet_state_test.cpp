@@ -6,12 +6,9 @@
 #include <cmath>
 #include <optional>
 
-#include "meshing/mesh_section.hpp"
-#include "solver/device/make_problem.hpp"
-#include "solver/device/section_at.hpp"
-#include "solver/field/field_solver.hpp"
 #include "solver/measure/volume_samples.hpp"
 #include "tests/near.hpp"
+#include "tests/physics/devices.hpp"
 
 using namespace coilpull;
 
@@ -27,11 +24,7 @@ std::vector<MagnetState> ball_states(double background_T, double knee_T) {
   device.magnets.push_back({"ball", ball, {0, 1.2, 1.0}, "invented", 20, knee_T});
   device.displacements = {0};
   device.background_bz_T = background_T;
-  Mesher mesher;
-  const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, 0)));
-  FieldOptions options;
-  options.order = 4;
-  const Field field = solve_field(mesh, make_problem(device, mesh->region_names), Eigen::VectorXd(), options);
+  const Field field = field_without_current(device);
   std::vector<VolumeSampler> in_magnets;
   in_magnets.emplace_back(*field.space, 0);  // the only part is the first region
   return magnet_states(device, in_magnets, field);

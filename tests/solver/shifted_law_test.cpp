@@ -4,12 +4,9 @@
 #include <cmath>
 
 #include "materials/constants.hpp"
-#include "meshing/mesh_section.hpp"
-#include "solver/device/make_problem.hpp"
-#include "solver/device/section_at.hpp"
-#include "solver/field/field_solver.hpp"
 #include "solver/measure/volume_samples.hpp"
 #include "tests/near.hpp"
+#include "tests/physics/devices.hpp"
 
 using namespace coilpull;
 
@@ -23,11 +20,7 @@ Field field_of_ball(const SoftLaw& law, double shift_A_per_m, double background_
   device.cores.push_back({"ball", {{{low, high, Point{0, 0}}, {high, low}}}, law, "invented", shift_A_per_m});
   device.displacements = {0};
   device.background_bz_T = background_T;
-  Mesher mesher;
-  const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, 0)));
-  FieldOptions options;
-  options.order = 4;
-  return solve_field(mesh, make_problem(device, mesh->region_names), Eigen::VectorXd(), options);
+  return field_without_current(device);
 }
 
 double mean_bz(const Field& field) {
