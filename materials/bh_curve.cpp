@@ -25,7 +25,6 @@ using detail::number_text;
 }
 
 void check(const std::vector<BhCurve::Point>& points) {
-  constexpr double smallest_slope = 0.98;  // dB/dH >= smallest_slope * mu0 between points
   if (points.size() < 2) throw BadMaterial("h_A_per_m", "a B-H table needs at least two points");
   for (std::size_t i = 0; i < points.size(); ++i) {
     const auto [h, b] = points[i];
@@ -42,7 +41,7 @@ void check(const std::vector<BhCurve::Point>& points) {
     if (b <= b_before)
       refuse(points, i, "b_T", "B must rise; the point before has " + number_text(b_before) + " T");
     const double slope = (b - b_before) / (h - h_before) / mu0;
-    if (slope < smallest_slope)
+    if (slope < BhCurve::smallest_slope)
       refuse(points, i, "b_T",
              "the slope dB/dH from the point before is " + number_text(std::round(1e3 * slope) / 1e3) +
                  " mu0; it must be at least mu0 (2 % less is accepted as rounding)");

@@ -23,9 +23,12 @@ public:
     double b_T;
   };
 
+  /// dB/dH between two points, in mu0: less than 1, for the rounding of printed tables.
+  static constexpr double smallest_slope = 0.98;
+
   /// @throws BadMaterial  naming the offending point, unless there are two points or more, the first is (0,
-  ///   0), all are finite, both columns rise strictly and no secant dB/dH is below 0.98 mu0 (2 % for the
-  ///   rounding of printed tables); or when the saturation polarization is not above J of the last point; or
+  ///   0), all are finite, both columns rise strictly and no secant dB/dH is below smallest_slope mu0;
+  ///   or when the saturation polarization is not above J of the last point; or
   ///   when the initial permeability is not below that of the first point, or the curve beyond is too steep
   ///   for a parabola
   explicit BhCurve(const std::vector<Point>& points, std::optional<double> saturation_polarization_T = {},

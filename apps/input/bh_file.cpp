@@ -184,7 +184,6 @@ BhFile read_bh_file(const CsvFile& file) {
 }
 
 std::vector<PointFault> faults_of(const BhFile& file) {
-  constexpr double smallest_slope = 0.98;  // of mu0, as BhCurve
   std::vector<PointFault> faults;
   BhFilePoint last = file.points.front();
   for (std::size_t i = 1; i < file.points.size(); ++i) {
@@ -203,7 +202,7 @@ std::vector<PointFault> faults_of(const BhFile& file) {
       faults.push_back({point.line, words + "B falls; " + of_last});
     else if (point.b_T == last.b_T)
       faults.push_back({point.line, words + "B does not rise; " + of_last});
-    else if (slope < smallest_slope)
+    else if (slope < BhCurve::smallest_slope)
       faults.push_back({point.line, words + "B rises by " + rounded(slope, 3) +
                                         " mu0 per H, less than in air; " + of_last});
     else

@@ -7,17 +7,13 @@
 
 #include "apps/output/findings.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/padded.hpp"
 #include "apps/output/summary.hpp"
 
 namespace coilpull {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-
-std::string padded(std::string words, std::size_t width) {
-  words.resize(std::max(words.size() + 1, width), ' ');
-  return words;
-}
 
 /// "3.214 +- 0.012", or "2.1 to 3.4" for a pair of bounds.
 std::string in_words(const Between& value, bool is_pair) {

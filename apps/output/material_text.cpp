@@ -8,15 +8,11 @@
 
 #include "apps/output/bh_picture.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/padded.hpp"
 #include "materials/constants.hpp"
 
 namespace coilpull {
 namespace {
-
-std::string padded(std::string words, std::size_t width) {
-  words.resize(std::max(words.size() + 1, width), ' ');
-  return words;
-}
 
 std::string line(const std::string& label, const std::string& words) {
   return "  " + padded(label, 14) + words + "\n";

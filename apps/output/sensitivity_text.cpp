@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "apps/output/number_text.hpp"
+#include "apps/output/padded.hpp"
 
 namespace coilpull {
 namespace {
@@ -46,11 +47,6 @@ std::string unit_of(const Sensitivity& one) {
 std::string present_text(const Sensitivity& one, double value) {
   const std::string number = one.is_length ? mm(value) : rounded(value, 6);
   return unit_of(one).empty() ? number : number + " " + unit_of(one);
-}
-
-std::string padded(std::string text, std::size_t width) {
-  text.resize(std::max(width, text.size()), ' ');
-  return text;
 }
 
 std::string signed_number(double value) { return (value < 0 ? "" : "+") + rounded(value, 3); }
