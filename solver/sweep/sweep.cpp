@@ -5,6 +5,8 @@
 #include <cmath>
 #include <mutex>
 #include <numeric>
+#include <stdexcept>
+#include <string>
 
 #include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/audit.hpp"
@@ -46,7 +48,7 @@ public:
         due_(solved_.size(), true) {}
 
   ForceTable run() {
-    const bool given = options_.resolutions.size() == solved_.size();
+    const bool given = !options_.resolutions.empty();
     if (given)
       resolution_ = options_.resolutions;
     else
@@ -201,6 +203,10 @@ private:
 
 ForceTable sweep(const Device& device, const SweepOptions& options) {
   check_stroke(device);
+  if (!options.resolutions.empty() && options.resolutions.size() != device.displacements.size())
+    throw std::invalid_argument("a sweep was given " + std::to_string(options.resolutions.size()) +
+                                " resolutions for " + std::to_string(device.displacements.size()) +
+                                " displacements");
   return Sweep(device, options).run();
 }
 

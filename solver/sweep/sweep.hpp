@@ -31,6 +31,7 @@ struct SweepOptions {
 /// The numbers do not depend on the number of threads.
 /// @throws BadSection  parts overlap, touch across moving and fixed, or come closer than 1e-5 of the device
 ///                     at some displacement; thrown before anything is solved
+/// @throws std::invalid_argument  resolutions are given, but not one per displacement
 ForceTable sweep(const Device& device, const SweepOptions& options = {});
 
 }  // namespace coilpull

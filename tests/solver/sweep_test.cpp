@@ -39,6 +39,24 @@ TEST_CASE("numbers of a table do not depend on the number of threads") {
   }
 }
 
+TEST_CASE(
+    "given resolutions are taken as they are: the same meshes, the same force; a wrong number is refused") {
+  Device device = tube_and_rod();
+  device.displacements = {13e-3, 15e-3};
+  SweepOptions options;
+  options.audit = false;
+  const ForceTable first = sweep(device, options);
+  options.resolutions = first.resolutions;
+  device.tolerance = 1e-9;  // nothing is made finer for it
+  const ForceTable again = sweep(device, options);
+  CHECK(again.triangles_most == first.triangles_most);
+  for (std::size_t i = 0; i < first.rows.size(); ++i)
+    CHECK(again.rows[i].force_N.value == first.rows[i].force_N.value);
+
+  options.resolutions.pop_back();
+  CHECK_THROWS_AS(sweep(device, options), std::invalid_argument);
+}
+
 TEST_CASE("slopes come when asked for, and agree with differences along the table") {
   Device device = small_table();
   const double h = 0.1e-3;
