@@ -175,7 +175,7 @@ std::vector<Diagram> diagrams() {
           {"Demagnetising factor of cylinders, mean over the volume",
            joined,
            "length / diameter",
-           "Nm",
+           "demagnetising factor",
            {{"susceptibility 1", named({"chi 1: Nm"}, "length/diameter ")},
             {"susceptibility 9", named({"chi 9: Nm"}, "length/diameter ")},
             {"infinite susceptibility", named({"chi inf: Nm"}, "length/diameter ")}},
