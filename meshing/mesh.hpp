@@ -23,9 +23,9 @@ struct Mesh {
   Eigen::VectorXi region_of;              ///< (n_triangles), index into region_names
   std::vector<std::string> region_names;  ///< the parts in the order of the section, then "air"
   std::vector<ArcEdge> arcs;              ///< every edge on an arc, the outer half circle included
-  Eigen::Matrix2Xi outer_edges;           ///< (2, n), the edges on the outer half circle; none: natural boundary
-  double outer_centre_z = 0;              ///< [m]
-  double outer_radius = 0;                ///< [m]
+  Eigen::Matrix2Xi outer_edges;  ///< (2, n), the edges on the outer half circle; none: natural boundary
+  double outer_centre_z = 0;     ///< [m]
+  double outer_radius = 0;       ///< [m]
 };
 
 }  // namespace coilpull

@@ -22,14 +22,17 @@ struct Outline {
   std::vector<Edge> edges;
 };
 
-struct Box { double r_from, r_to, z_from, z_to; };  ///< [m]
+struct Box {
+  double r_from, r_to, z_from, z_to;
+};  ///< [m]
 
-Outline rectangle(double r_from, double r_to, double z_from, double z_to);  ///< [m], r_from = 0: a solid cylinder
-Outline moved(const Outline& outline, double dz);                          ///< shifted by dz along z [m]
+Outline rectangle(double r_from, double r_to, double z_from,
+                  double z_to);                    ///< [m], r_from = 0: a solid cylinder
+Outline moved(const Outline& outline, double dz);  ///< shifted by dz along z [m]
 
-double area(const Outline& outline);             ///< exact, arcs included [m^2]
-double volume(const Outline& outline);           ///< of the body of revolution, exact [m^3]
-Box bounding_box(const Outline& outline);        ///< arcs included
+double area(const Outline& outline);                  ///< exact, arcs included [m^2]
+double volume(const Outline& outline);                ///< of the body of revolution, exact [m^3]
+Box bounding_box(const Outline& outline);             ///< arcs included
 double distance(const Outline& a, const Outline& b);  ///< smallest distance between the two boundaries [m]
 double distance(const Edge& edge, Point to);          ///< smallest distance of the edge from a point [m]
 

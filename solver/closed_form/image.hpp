@@ -11,9 +11,9 @@ namespace coilpull {
 // A source beside iron that fills all space beyond the plane z = plane_z, of constant permeability: on the
 // source's side the field is that of the source and of its mirror image, (mu_r - 1)/(mu_r + 1) times as
 // strong; a loop and its image carry like currents, so that everything is pulled to the iron. Jackson,
-// Classical Electrodynamics, problem 5.17 (from memory); exact for the half-space. A real plate must reach well
-// past the source and carry its flux unsaturated: see README.md for how much is lost when it does not. The
-// source may stand on either side and may touch the plane.
+// Classical Electrodynamics, problem 5.17 (from memory); exact for the half-space. A real plate must reach
+// well past the source and carry its flux unsaturated: see README.md for how much is lost when it does not.
+// The source may stand on either side and may touch the plane.
 
 inline constexpr double infinite_permeability = std::numeric_limits<double>::infinity();
 

@@ -14,8 +14,8 @@ namespace coilpull {
 Problem make_problem(const Device& device, const std::vector<std::string>& region_names);
 
 /// Blending length r0 of the unknown: a third of the smallest outer radius of a core or magnet (of a coil
-/// when there is neither), but not below a three-hundredth of the device, where quadrature at the axis would cost
-/// too much.
+/// when there is neither), but not below a three-hundredth of the device, where quadrature at the axis would
+/// cost too much.
 double blending_length(const Device& device);
 
 }  // namespace coilpull

@@ -30,8 +30,8 @@ Space make_space(std::shared_ptr<const Mesh> mesh, std::shared_ptr<const Topolog
 
 /// Quadrature of a triangle: the integrand is a polynomial of degree 2 order times a rational function of r
 /// with poles at r = +- i r0; n grows until the Bernstein ellipse through the poles leaves 1e-3. The function
-/// is close to a constant in most triangles: four points more in each direction change a force by 1e-8 to 1e-7.
-/// Trefethen, Approximation Theory and Approximation Practice, 2013, theorem 19.3.
+/// is close to a constant in most triangles: four points more in each direction change a force by 1e-8 to
+/// 1e-7. Trefethen, Approximation Theory and Approximation Practice, 2013, theorem 19.3.
 int points_for(int order, double r_least, double r_most, double r0);
 
 /// A triangle's quadrature rule carried onto the triangle: one entry a point.

@@ -155,8 +155,7 @@ AxialForce::AxialForce(const Space& space, const ForceWeight& weight) {
 namespace {
 
 /// Sum of x'Mx over the triangles' small matrices.
-double forms_of(const std::vector<Eigen::MatrixXd>& forms, const std::vector<int>& dofs,
-                         const Field& field) {
+double forms_of(const std::vector<Eigen::MatrixXd>& forms, const std::vector<int>& dofs, const Field& field) {
   double sum = 0;
   Eigen::VectorXd x;
   const int* dof = dofs.data();

@@ -21,8 +21,8 @@ struct OrderDifferences {
 /// order, while the difference of two orders is the error of the lower one up to the error of the higher. The
 /// difference is signed and may vanish by chance, hence neighbours, the table's rms, and what
 /// its parts, weighted by the adjoint (see ForceShares), would add up to without cancelling. NaN stays NaN.
-/// 0.4 held on all of 45 random devices at tolerances of 1 % and 0.1 % with a fifth to spare, the rest for what
-/// hair gaps hide from both orders and both meshes; other devices judge it: see tests/README.md.
+/// 0.4 held on all of 45 random devices at tolerances of 1 % and 0.1 % with a fifth to spare, the rest for
+/// what hair gaps hide from both orders and both meshes; other devices judge it: see tests/README.md.
 std::vector<double> error_bars(const OrderDifferences& rows, double safety);
 
 /// Whether a device has steel, whose corners leave the field without bounded derivatives.

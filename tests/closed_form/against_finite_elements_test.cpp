@@ -6,13 +6,13 @@
 #include <initializer_list>
 #include <iterator>
 
+#include "apps/validation/fe_path.hpp"
 #include "materials/constants.hpp"
 #include "solver/closed_form/axial_magnet.hpp"
 #include "solver/closed_form/image.hpp"
 #include "solver/closed_form/series_circuit.hpp"
 #include "solver/closed_form/thick_coil.hpp"
 #include "tests/near.hpp"
-#include "apps/validation/fe_path.hpp"
 
 using namespace coilpull;
 
