@@ -93,13 +93,14 @@ const Eigen::MatrixXd& SteelBatch::tangent() {
   return packed_;
 }
 
-double SteelBatch::energy() const {
-  const Eigen::ArrayXXd b = (b_r_.square() + b_z_.square()).sqrt();
+double SteelBatch::energy(const Eigen::MatrixXd& own) {
+  flux_densities(batch_, own, slots_, b_r_, b_z_);
   double energy = -shift_A_per_m_ * (batch_.weight * b_z_).sum();
+  h_r_ = (b_r_.square() + b_z_.square()).sqrt();  // |B|; H is not asked for here
   std::visit(
       [&](const auto& law) {
-        for (Eigen::Index q = 0; q < b.size(); ++q)
-          energy += batch_.weight.data()[q] * law.energy_density(b.data()[q]);
+        for (Eigen::Index q = 0; q < h_r_.size(); ++q)
+          energy += batch_.weight.data()[q] * law.energy_density(h_r_.data()[q]);
       },
       *law_);
   return energy;

@@ -40,8 +40,6 @@ public:
   /// @param region  its law is shared: the region must outlive the batch; H = law's H - region.shift_A_per_m
   SteelBatch(const RegionPhysics& region, ElementBatch batch);
 
-  const ElementBatch& batch() const { return batch_; }
-
   /// Sets the state to these coefficients: pull_i += int H . B_i dV. Returns int |H . B| dV of the
   /// law without its shift [J].
   /// @param own,pull  (size, triangles)
@@ -49,16 +47,15 @@ public:
   /// K_ij = int B_i . dH/dB . B_j dV at the last state; column = triangle, lower triangle packed. The matrix
   /// is kept until the next call.
   const Eigen::MatrixXd& tangent();
-  /// int U(B) dV at the last state [J].
-  double energy() const;
+  /// int [U(B) - shift B_z] dV at these coefficients [J]; the state for tangent() is left as it was.
+  double energy(const Eigen::MatrixXd& own);
 
 private:
   const SoftLaw* law_;
   double shift_A_per_m_;
   ElementBatch batch_;
-  Eigen::ArrayXXd b_r_, b_z_;     ///< the last state [T]
-  Eigen::ArrayXXd rr_, rz_, zz_;  ///< dH/dB there, times the weight
-  Eigen::ArrayXXd h_r_, h_z_;     // work from here on
+  Eigen::ArrayXXd rr_, rz_, zz_;           ///< dH/dB at the last state, times the weight
+  Eigen::ArrayXXd b_r_, b_z_, h_r_, h_z_;  // work from here on
   Eigen::MatrixXd slots_, pairs_, packed_;
 };
 

@@ -126,12 +126,15 @@ struct FieldSolver::Inside {
     d = step.col(0);
   }
 
-  double energy(const Eigen::VectorXd& c, const Eigen::VectorXd& x) const {
+  double energy(const Eigen::VectorXd& c, const Eigen::VectorXd& x) {
     const auto on_interface = x.tail(condensed.stiffness().rows());
     double energy = condensed.constant() - 0.5 * c.dot(condensed.source_energy() * c) +
                     0.5 * on_interface.dot(condensed.stiffness() * on_interface) -
                     on_interface.dot(condensed.loads() * c);
-    for (const Steel& part : steel) energy += part.elements.energy();
+    for (Steel& part : steel) {
+      gather(part.members, x, own);
+      energy += part.elements.energy(own);
+    }
     return energy;
   }
 };
@@ -169,8 +172,6 @@ Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorX
         [&] { return in.factorise_tangent(); },
         [&](const Eigen::VectorXd& g, Eigen::VectorXd& d) { in.direction(g, d); }};
     field.report = minimise(energy, x, in.options.newton);
-    Eigen::VectorXd unused(steel);
-    in.gradient(c, x, unused);  // the elements' energies at the final x
   }
   const Eigen::VectorXd on_interface = x.tail(in.condensed.stiffness().rows());
   const Eigen::MatrixXd& carried = in.condensed.carried_sources();

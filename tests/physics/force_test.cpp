@@ -21,16 +21,13 @@ namespace {
 double energy_inside(const Space& space, const Problem& problem, const Field& field,
                      const Eigen::VectorXd& currents) {
   LinearBatch linear;
-  Eigen::MatrixXd own, unused;
+  Eigen::MatrixXd own;
   double energy = 0;
   for (ElementBatch& batch : batches_of(space, std::vector<char>(problem.regions.size(), 1))) {
     const RegionPhysics& region = problem.regions[batch.region];
     gather(batch.dofs, field.coefficients, own);
-    unused.setZero(own.rows(), own.cols());
     if (is_nonlinear(region)) {
-      SteelBatch steel(region, std::move(batch));
-      steel.gradient(own, unused);
-      energy += steel.energy();
+      energy += SteelBatch(region, std::move(batch)).energy(own);
       continue;
     }
     linear_batch(region, batch, linear);
