@@ -52,6 +52,16 @@ void draw_curve(Canvas& canvas, const CurvesPicture& picture, const Axes& axes, 
   }
 }
 
+void draw_crosses(Canvas& canvas, const CurvesPicture& picture, const Axes& axes, const Curve& curve) {
+  const Pen pen{half_dark(curve.colour), 1.2};
+  for (const CurvePoint& point : curve.points) {
+    if (!point.crossed || !drawable(picture, point)) continue;
+    const Spot at = axes.spot(point.x, point.y);
+    canvas.stroke(Line{{at.x - 3, at.y - 3}, {at.x + 3, at.y + 3}}, pen);
+    canvas.stroke(Line{{at.x - 3, at.y + 3}, {at.x + 3, at.y - 3}}, pen);
+  }
+}
+
 void draw_marks(Canvas& canvas, const Axes& axes, const Curve& curve) {
   for (const CurveMark& mark : curve.marks) {
     const Spot at = axes.spot(mark.x, mark.y);
@@ -135,6 +145,7 @@ Canvas draw(const CurvesPicture& picture) {
   draw_title(canvas, picture.title, picture.below, 20);
   draw_axes(canvas, axes);
   for (const Curve& curve : picture.curves) draw_curve(canvas, picture, axes, curve);
+  for (const Curve& curve : picture.curves) draw_crosses(canvas, picture, axes, curve);
   for (const Curve& curve : picture.curves) draw_marks(canvas, axes, curve);
   draw_labels(canvas, picture, axes);
   if (!picture.foot.empty())

@@ -9,8 +9,9 @@
 namespace coilpull {
 
 struct CurvePoint {
-  double x, y;     ///< NaN in y: the curve has a hole
-  double bar = 0;  ///< half width of the error bar, in the unit of y
+  double x, y;           ///< NaN in y: the curve has a hole
+  double bar = 0;        ///< half width of the error bar, in the unit of y
+  bool crossed = false;  ///< crossed out: computed, and not to be believed
 };
 
 /// A spot on a curve worth finding again.

@@ -35,7 +35,7 @@ std::string knee_words(const ForceTable& table, std::size_t k, const Measurement
                           ->magnets[k]
                           .past_knee;
   return "PAST ITS KNEE in " + std::to_string(past) + " of " + std::to_string(table.rows.size()) +
-         " rows (up to " + rounded(100 * most, 2) +
+         " rows (up to " + rounded(100 * most, most < 0.1 ? 2 : 3) +
          " % of its volume):\n    what these rows say, and all that comes after them, is not true: the "
          "magnet is "
          "changed for good";

@@ -49,6 +49,11 @@ Colour colour_of(const Device& device, std::size_t set) {
   return on_order_scale(last == 0 ? 0 : static_cast<double>(set) / static_cast<double>(last));
 }
 
+bool past_knee(const Measurement& row) {
+  return std::any_of(row.magnets.begin(), row.magnets.end(),
+                     [](const MagnetState& magnet) { return magnet.changed_for_good(); });
+}
+
 using Quantity = std::function<Measured(const Measurement&)>;
 
 std::vector<CurvePoint> points_of(const ForceTable& table, std::size_t set, double scale,
@@ -56,7 +61,8 @@ std::vector<CurvePoint> points_of(const ForceTable& table, std::size_t set, doub
   std::vector<CurvePoint> points;
   for (std::size_t i = set; i < table.rows.size(); i += table.currents_per_displacement) {
     const Measured value = quantity(table.rows[i]);
-    points.push_back({in_mm(table.rows[i].displacement), scale * value.value, scale * value.error});
+    points.push_back({in_mm(table.rows[i].displacement), scale * value.value, scale * value.error,
+                      past_knee(table.rows[i])});
   }
   std::stable_sort(points.begin(), points.end(),
                    [](const CurvePoint& a, const CurvePoint& b) { return a.x < b.x; });
@@ -139,6 +145,9 @@ CurvesPicture force_picture(const ForceTable& table, const Device& device) {
   picture.foot = "force > 0 pushes towards +z, < 0 pulls towards -z";
   if (marked)
     picture.foot += ".  Where it changes sign: full dot = pushed back to it, open dot = pushed away from it";
+  if (std::any_of(table.rows.begin(), table.rows.end(), past_knee))
+    picture.foot =
+        "CROSSED OUT: a magnet is past its knee there and changed for good; these forces are not true";
   return picture;
 }
 

@@ -112,6 +112,17 @@ TEST_CASE(
   CHECK(!draw(ratio).png(1).empty());
 }
 
+TEST_CASE("the force picture crosses out what is computed past a knee, and nothing else") {
+  ForceTable table = plunger_table();
+  for (Measurement& row : table.rows)
+    row.magnets = {{0.4, 0.8, row.displacement > 3.5e-3 && row.currents_A[0] < 0 ? 0.07 : 0.002}};
+  const CurvesPicture picture = force_picture(table, plunger_device());
+  for (const Curve& curve : picture.curves)
+    for (const CurvePoint& point : curve.points)
+      CHECK(point.crossed == (point.x == 4 && curve.label == "-1 A"));
+  CHECK(picture.foot.substr(0, 11) == "CROSSED OUT");
+}
+
 TEST_CASE("a picture that leaves currents out says so") {
   ForceTable table = plunger_table();
   Device device = plunger_device();
