@@ -37,18 +37,16 @@ PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, i
   for (std::size_t k = 0; k < device.magnets.size(); ++k) in_magnets_.emplace_back(*high_.space(), region++);
 }
 
-OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const OrderPair* near, const OrderPair* before,
-                            double step) {
-  Eigen::VectorXd start;
-  if (near) start = near->low.coefficients;
-  if (near && before) start += step * (near->low.coefficients - before->low.coefficients);
+OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const std::vector<WeighedPair>& near) {
+  Eigen::VectorXd start = Eigen::VectorXd::Zero(low_.unknowns());
+  for (const WeighedPair& other : near) start += other.weight * other.pair->low.coefficients;
   OrderPair pair{low_.solve(currents_A, start), {}, 0, 0, 0, false};
 
-  // The enriched start: order p, plus what enrichment changed at the pair before.
+  // The enriched start: order p, plus what enrichment changed at the pairs before.
   start = Eigen::VectorXd::Zero(high_.unknowns());
-  if (near && near->usable) {
-    start = near->high.coefficients;
-    start.head(low_.unknowns()) -= near->low.coefficients;
+  for (const WeighedPair& other : near) {
+    start += other.weight * other.pair->high.coefficients;
+    start.head(low_.unknowns()) -= other.weight * other.pair->low.coefficients;
   }
   start.head(low_.unknowns()) += pair.low.coefficients;
   pair.high = high_.solve(currents_A, start);

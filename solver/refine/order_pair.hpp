@@ -23,16 +23,20 @@ struct OrderPair {
   bool usable;
 };
 
+/// An earlier pair of the same solver, and what it counts in a start.
+struct WeighedPair {
+  const OrderPair* pair;
+  double weight;
+};
+
 /// Solver of such pairs on one mesh.
 class PairSolver {
 public:
   /// @throws what FieldSolver throws
   PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio);
 
-  /// @param near  an earlier pair of this solver to start from, may be null
-  /// @param step  start at near + step * (near - before); 0 without `before`
-  OrderPair solve(const Eigen::VectorXd& currents_A, const OrderPair* near = nullptr,
-                  const OrderPair* before = nullptr, double step = 0);
+  /// @param near  usable pairs of which the weighed sum is the start; none: starts from zero
+  OrderPair solve(const Eigen::VectorXd& currents_A, const std::vector<WeighedPair>& near = {});
 
   /// Force at order p - 1 on the same mesh with the same weight. [N]; NaN when it did not converge
   double force_one_order_below(const Eigen::VectorXd& currents_A);

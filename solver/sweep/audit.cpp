@@ -157,7 +157,9 @@ private:
     std::unique_ptr<OrderPair> before;
     for (std::size_t i = 0; i < figures_[place].size(); ++i) {
       const Eigen::VectorXd currents = vector_of(table_.rows[places_[place].rows[i]].currents_A);
-      auto pair = std::make_unique<OrderPair>(solver.solve(currents, before.get()));
+      std::vector<WeighedPair> near;
+      if (before) near.push_back({before.get(), 1});
+      auto pair = std::make_unique<OrderPair>(solver.solve(currents, near));
       if (!pair->usable && before) *pair = solver.solve(currents);  // no current, no magnet: zero is exact
       Figures& row = figures_[place][i];
       row.along_z.energy[which] = pair->high.coenergy_J;

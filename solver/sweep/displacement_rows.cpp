@@ -12,6 +12,7 @@
 #include "solver/measure/bodies.hpp"
 #include "solver/measure/sensor.hpp"
 #include "solver/refine/order_pair.hpp"
+#include "solver/sweep/extrapolation.hpp"
 
 namespace coilpull {
 namespace {
@@ -32,35 +33,14 @@ std::vector<std::size_t> from_weak_to_strong(const std::vector<std::vector<doubl
   return order;
 }
 
-/// Where to start from: the nearest solved set a and, when some solved b lies straight behind it seen from
-/// the wanted set c, the secant c = a + step (a - b).
-struct Start {
-  const OrderPair* near = nullptr;
-  const OrderPair* before = nullptr;
-  double step = 0;
-};
-
-Start start_for(const std::vector<double>& wanted, const std::vector<std::vector<double>>& currents,
-                const std::vector<std::optional<OrderPair>>& solved) {
-  const Eigen::VectorXd c = vector_of(wanted);
-  Start start;
-  double nearest = std::numeric_limits<double>::infinity();
-  Eigen::VectorXd a;
-  for (std::size_t i = 0; i < solved.size(); ++i) {
-    if (!solved[i] || !solved[i]->usable) continue;
-    const double away = (vector_of(currents[i]) - c).norm();
-    if (away < nearest) nearest = away, start.near = &*solved[i], a = vector_of(currents[i]);
-  }
-  if (!start.near || nearest == 0) return start;
-  double closest = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < solved.size(); ++i) {
-    if (!solved[i] || !solved[i]->usable) continue;
-    const Eigen::VectorXd back = a - vector_of(currents[i]), ahead = c - a;
-    const double length = back.norm();
-    if (length == 0 || length >= closest) continue;
-    if (back.dot(ahead) < (1 - 1e-9) * length * ahead.norm()) continue;
-    closest = length, start.before = &*solved[i], start.step = ahead.norm() / length;
-  }
+/// The usable pairs that a set of currents starts from.
+std::vector<WeighedPair> start_for(std::size_t wanted, const std::vector<std::vector<double>>& currents,
+                                   const std::vector<std::optional<OrderPair>>& solved) {
+  std::vector<char> usable;
+  for (const std::optional<OrderPair>& pair : solved) usable.push_back(pair && pair->usable);
+  std::vector<WeighedPair> start;
+  for (const Share& share : extrapolation_to(wanted, currents, usable))
+    start.push_back({&*solved[share.from], share.weight});
   return start;
 }
 
@@ -107,8 +87,7 @@ void solve_all(const Device& device, const Section& section, const Mesh& mesh, P
   for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
     if (plan.stop_requested && plan.stop_requested())
       return give_up(all, RowStatus::stopped, "stopped before this row");
-    const Start start = start_for(device.currents_A[set], device.currents_A, solved);
-    solved[set] = solver.solve(vector_of(device.currents_A[set]), start.near, start.before, start.step);
+    solved[set] = solver.solve(vector_of(device.currents_A[set]), start_for(set, device.currents_A, solved));
     const OrderPair& pair = *solved[set];
     Measurement& row = all.rows[set];
     row.newton_steps = pair.newton_steps;
