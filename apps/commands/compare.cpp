@@ -48,7 +48,7 @@ std::vector<Solved> solve_changes(const DeviceFile& file, const CompareOptions& 
   std::vector<Solved> solved;
   for (const Candidate& candidate : candidates) {
     solved.push_back(solve_candidate(candidate, file, choice, style));
-    if (choice.resolutions.empty()) choice.resolutions = solved.front().tables.front().resolutions;
+    if (choice.meshes.empty()) choice.meshes = solved.front().tables.front().meshes;
     if (exit_code_for(solved.back().tables.front()) == exit_stopped) break;
   }
   accept_by_largest_force(solved, tolerance);

@@ -23,7 +23,7 @@ ExitCode run_remanence(const RemanenceOptions& options) {
   SolveChoice choice{options.threads};
   bracket.towards_plus =
       solve(left_magnetised(file, 1), file, choice, style);  // first: its meshes do for all
-  choice.resolutions = bracket.towards_plus.resolutions;
+  choice.meshes = bracket.towards_plus.meshes;
   bracket.towards_minus = solve(left_magnetised(file, -1), file, choice, style);
   bracket.plain = solve(left_magnetised(file, 0), file, choice, style);
   std::cout << file.device.title << "\n\n" << remanence_text(bracket) << std::flush;

@@ -25,7 +25,7 @@ ForceTable solve(const Device& device, const DeviceFile& file, const SolveChoice
   options.slopes = choice.slopes;
   options.bodies = choice.bodies;
   options.audit = choice.audit;
-  options.resolutions = choice.resolutions;
+  options.meshes = choice.meshes;
   options.on_progress = [&](std::size_t rows_done, std::size_t rows) { progress.show(rows_done, rows); };
   options.stop_requested = stop_was_asked;
   watch_for_stop();

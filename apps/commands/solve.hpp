@@ -17,11 +17,11 @@
 namespace coilpull {
 
 struct SolveChoice {
-  int threads = 0;                           ///< 0: as many as the machine has cores
-  bool slopes = false;                       ///< also Measurement::slopes
-  bool bodies = false;                       ///< also Measurement::body_force_N
-  bool audit = false;                        ///< hold five rows against the energy of independent meshes
-  std::vector<Resolution> resolutions = {};  ///< of a device of the same shape, for the same meshes
+  int threads = 0;                      ///< 0: as many as the machine has cores
+  bool slopes = false;                  ///< also Measurement::slopes
+  bool bodies = false;                  ///< also Measurement::body_force_N
+  bool audit = false;                   ///< hold five rows against the energy of independent meshes
+  std::vector<MeshOrigin> meshes = {};  ///< of a device of the same shape, for the same meshes
 };
 
 /// The sweep as the program runs it: progress on standard error, Ctrl-C and SIGTERM stop it between points.

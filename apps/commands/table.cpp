@@ -24,7 +24,7 @@ namespace {
 std::vector<InputEffect> effects_of(const DeviceFile& file, const ForceTable& table, int threads,
                                     ProgressStyle style) {
   SolveChoice choice{threads};
-  choice.resolutions = table.resolutions;
+  choice.meshes = table.meshes;
   std::vector<InputEffect> effects;
   for (const InputRange& range : input_ranges(file)) {
     if (stop_was_asked()) break;

@@ -16,7 +16,7 @@ enum Side : char { nowhere = 0, straight = 1, steel = 2 };  // bits: which kind 
 
 }  // namespace
 
-Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms) {
+Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms, const Condensed* like) {
   std::vector<char> side(space.dofs.size(), nowhere), is_straight;
   std::vector<int> dofs(basis_size(space.dofs.order())), members;
   for (const RegionPhysics& region : problem.regions) is_straight.push_back(!is_nonlinear(region));
@@ -86,7 +86,7 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     doubled[i] = diagonal;
     diagonal *= 2;
   }
-  factor_ = std::make_unique<SparseCholesky>(matrix, kept);
+  factor_ = std::make_unique<SparseCholesky>(matrix, kept, like ? like->factor_.get() : nullptr);
   if (!factor_->factorise(matrix))
     throw std::runtime_error("the matrix of the straight laws is not positive definite");
   schur_ = factor_->schur().selfadjointView<Eigen::Lower>();

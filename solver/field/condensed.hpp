@@ -17,7 +17,8 @@ namespace coilpull::detail {
 ///     E(x_I) = 1/2 x_I'S x_I - (F c).x_I - 1/2 c'G c + constant.
 class Condensed {
 public:
-  Condensed(const Space& space, const Problem& problem, int outer_terms);
+  /// @param like  may be null: of a mesh of the same triangles, shares its order of elimination
+  Condensed(const Space& space, const Problem& problem, int outer_terms, const Condensed* like = nullptr);
 
   const std::vector<int>& interface() const { return interface_; }  ///< global unknowns of x_I, rising
   const Eigen::MatrixXd& stiffness() const { return schur_; }       ///< S

@@ -35,15 +35,15 @@ struct FieldSolver::Inside {
   Eigen::LLT<Eigen::MatrixXd> interface_part;  // of the interface once the inner unknowns are gone
   Eigen::MatrixXd step, own, pull;             // work
 
-  Inside(std::shared_ptr<const Space> on, Problem given, FieldOptions chosen)
+  Inside(std::shared_ptr<const Space> on, Problem given, FieldOptions chosen, const Inside* like)
       : problem(std::move(given)),
         options(std::move(chosen)),
         space(std::move(on)),
-        condensed(*space, problem, terms_for(options.outer_ratio)) {
-    gather_steel();
+        condensed(*space, problem, terms_for(options.outer_ratio), like ? &like->condensed : nullptr) {
+    gather_steel(like);
   }
 
-  void gather_steel() {
+  void gather_steel(const Inside* like) {
     std::vector<char> saturable;
     for (const RegionPhysics& region : problem.regions) saturable.push_back(is_nonlinear(region));
     std::vector<ElementBatch> batches = batches_of(*space, saturable);
@@ -73,7 +73,8 @@ struct FieldSolver::Inside {
     append_places(constant, kept.data(), kept.size(), places);
     add_at(constant, places.data(), condensed.stiffness());
     tangent = constant;
-    cholesky = std::make_unique<SparseCholesky>(tangent, static_cast<int>(kept.size()));
+    cholesky = std::make_unique<SparseCholesky>(tangent, static_cast<int>(kept.size()),
+                                                like ? like->cholesky.get() : nullptr);
   }
 
   Eigen::VectorXd sources(const Eigen::VectorXd& currents_A) const {
@@ -139,16 +140,19 @@ struct FieldSolver::Inside {
   }
 };
 
-FieldSolver::FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options)
+FieldSolver::FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options,
+                         const FieldSolver* like)
     : FieldSolver(
           std::make_shared<const Space>(make_space(mesh, std::make_shared<Topology>(topology_of(*mesh)),
                                                    options.order, problem.blending_length)),
-          std::move(problem), std::move(options)) {}
+          std::move(problem), std::move(options), like) {}
 
-FieldSolver::FieldSolver(std::shared_ptr<const Space> space, Problem problem, FieldOptions options) {
+FieldSolver::FieldSolver(std::shared_ptr<const Space> space, Problem problem, FieldOptions options,
+                         const FieldSolver* like) {
   if (problem.regions.size() != space->mesh->region_names.size())
     throw std::invalid_argument("the problem describes another number of regions than the mesh has");
-  inside_ = std::make_unique<Inside>(std::move(space), std::move(problem), std::move(options));
+  inside_ = std::make_unique<Inside>(std::move(space), std::move(problem), std::move(options),
+                                     like ? like->inside_.get() : nullptr);
 }
 FieldSolver::~FieldSolver() = default;
 FieldSolver::FieldSolver(FieldSolver&&) noexcept = default;

@@ -35,10 +35,14 @@ public:
   /// @throws std::invalid_argument  the problem does not describe every region of the mesh, or steel touches
   /// the
   ///                                half circle
+  /// @param like  may be null: on a mesh of the same triangles at other places; what depends on them alone is
+  ///              taken over
   /// @throws std::runtime_error     the linear part is not positive definite (a broken mesh)
-  FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options = {});
+  FieldSolver(std::shared_ptr<const Mesh> mesh, Problem problem, FieldOptions options = {},
+              const FieldSolver* like = nullptr);
   /// On a space made elsewhere, for example one whose triangles have been moved; its order counts.
-  FieldSolver(std::shared_ptr<const detail::Space> space, Problem problem, FieldOptions options = {});
+  FieldSolver(std::shared_ptr<const detail::Space> space, Problem problem, FieldOptions options = {},
+              const FieldSolver* like = nullptr);
   ~FieldSolver();
   FieldSolver(FieldSolver&&) noexcept;
 

@@ -4,88 +4,133 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
 
+#include "solver/field/elimination_plan.hpp"
+
 namespace coilpull::detail {
 
 using Eigen::MatrixXd;
 using Panel = Eigen::Map<MatrixXd>;
 using ConstPanel = Eigen::Map<const MatrixXd>;
 
-SparseCholesky::SparseCholesky(const Eigen::SparseMatrix<double>& pattern, int kept)
-    : plan_(plan_elimination(pattern, kept)) {
-  const int n = static_cast<int>(pattern.cols());
-  std::vector<int> block_of(n, -1);
-  std::size_t size = 0;
-  for (std::size_t b = 0; b + 1 < plan_.first.size() && plan_.first[b] < plan_.eliminated; ++b) {
-    Block block{plan_.first[b],
-                std::min(plan_.first[b + 1], plan_.eliminated) - plan_.first[b],
-                plan_.row_start[b + 1] - plan_.row_start[b],
-                size,
-                plan_.rows.data() + plan_.row_start[b],
-                -1,
-                {}};
-    for (int k = 0; k < block.pivots; ++k) block_of[block.first + k] = static_cast<int>(b);
-    size += static_cast<std::size_t>(block.rows) * block.pivots;
-    blocks_.push_back(std::move(block));
+/// All that follows from the pattern.
+struct SparseCholesky::Blocks {
+  struct Block {
+    int first, pivots, rows;  ///< numbers eliminated, and rows of its columns (own first)
+    std::size_t panel;        ///< start of its (rows, pivots) columns in panels_
+    const int* row_numbers;
+    int parent;  ///< block that takes what is left over; -1: the kept unknowns
+    std::vector<int>
+        into_parent;  ///< place of each row below the pivots in the parent's rows (or kept number)
+    std::vector<int> children = {};
+  };
+
+  std::vector<int> pattern;  ///< column starts, then row numbers
+  EliminationPlan plan;
+  std::vector<Block> all;
+  std::size_t panels = 0;  ///< numbers in the columns of all blocks together
+  /// Where each value of the pattern goes: into the panels, or ~place in the Schur complement.
+  std::vector<std::ptrdiff_t> entry_place;
+
+  Blocks(const Eigen::SparseMatrix<double>& matrix, int kept);
+  bool fits(const Eigen::SparseMatrix<double>& matrix, int kept) const;
+
+private:
+  void find_parents();
+  void place_entries(const Eigen::SparseMatrix<double>& matrix);
+};
+
+SparseCholesky::Blocks::Blocks(const Eigen::SparseMatrix<double>& matrix, int kept)
+    : plan(plan_elimination(matrix, kept)) {
+  pattern.assign(matrix.outerIndexPtr(), matrix.outerIndexPtr() + matrix.cols() + 1);
+  pattern.insert(pattern.end(), matrix.innerIndexPtr(), matrix.innerIndexPtr() + matrix.nonZeros());
+  for (std::size_t b = 0; b + 1 < plan.first.size() && plan.first[b] < plan.eliminated; ++b) {
+    all.push_back({plan.first[b],
+                   std::min(plan.first[b + 1], plan.eliminated) - plan.first[b],
+                   plan.row_start[b + 1] - plan.row_start[b],
+                   panels,
+                   plan.rows.data() + plan.row_start[b],
+                   -1,
+                   {}});
+    panels += static_cast<std::size_t>(all.back().rows) * all.back().pivots;
   }
-  panels_.resize(size);
-  schur_.resize(kept, kept);
-  children_.resize(blocks_.size());
-  for (std::size_t b = 0; b < blocks_.size(); ++b) {
-    Block& block = blocks_[b];
+  find_parents();
+  place_entries(matrix);
+}
+
+bool SparseCholesky::Blocks::fits(const Eigen::SparseMatrix<double>& matrix, int kept) const {
+  const std::ptrdiff_t columns = matrix.cols();
+  return plan.eliminated == columns - kept &&
+         static_cast<std::ptrdiff_t>(pattern.size()) == columns + 1 + matrix.nonZeros() &&
+         std::equal(pattern.begin(), pattern.begin() + columns + 1, matrix.outerIndexPtr()) &&
+         std::equal(pattern.begin() + columns + 1, pattern.end(), matrix.innerIndexPtr());
+}
+
+void SparseCholesky::Blocks::find_parents() {
+  std::vector<int> block_of(plan.order.size(), -1);
+  for (std::size_t b = 0; b < all.size(); ++b)
+    for (int k = 0; k < all[b].pivots; ++k) block_of[all[b].first + k] = static_cast<int>(b);
+  for (std::size_t b = 0; b < all.size(); ++b) {
+    Block& block = all[b];
     if (block.rows == block.pivots) continue;
     const int first_below = block.row_numbers[block.pivots];
-    if (first_below < plan_.eliminated) {
+    if (first_below < plan.eliminated) {
       block.parent = block_of[first_below];
-      children_[block.parent].push_back(static_cast<int>(b));
+      all[block.parent].children.push_back(static_cast<int>(b));
     }
     for (int i = block.pivots; i < block.rows; ++i) {
       if (block.parent < 0) {
-        block.into_parent.push_back(block.row_numbers[i] - plan_.eliminated);
+        block.into_parent.push_back(block.row_numbers[i] - plan.eliminated);
       } else {
-        const Block& parent = blocks_[block.parent];
+        const Block& parent = all[block.parent];
         const int* end = parent.row_numbers + parent.rows;
         block.into_parent.push_back(static_cast<int>(
             std::lower_bound(parent.row_numbers, end, block.row_numbers[i]) - parent.row_numbers));
       }
     }
   }
-  place_entries(pattern);
 }
 
-void SparseCholesky::place_entries(const Eigen::SparseMatrix<double>& pattern) {
-  const int n = static_cast<int>(pattern.cols()), kept = n - plan_.eliminated;
+void SparseCholesky::Blocks::place_entries(const Eigen::SparseMatrix<double>& matrix) {
+  const int n = static_cast<int>(matrix.cols()), kept = n - plan.eliminated;
   std::vector<int> number(n), block_of(n, -1);
-  for (int k = 0; k < n; ++k) number[plan_.order[k]] = k;
-  for (std::size_t b = 0; b < blocks_.size(); ++b)
-    for (int k = 0; k < blocks_[b].pivots; ++k) block_of[blocks_[b].first + k] = static_cast<int>(b);
-  entry_place_.reserve(static_cast<std::size_t>(pattern.nonZeros()));
+  for (int k = 0; k < n; ++k) number[plan.order[k]] = k;
+  for (std::size_t b = 0; b < all.size(); ++b)
+    for (int k = 0; k < all[b].pivots; ++k) block_of[all[b].first + k] = static_cast<int>(b);
+  entry_place.reserve(static_cast<std::size_t>(matrix.nonZeros()));
   for (int column = 0; column < n; ++column)
-    for (Eigen::SparseMatrix<double>::InnerIterator entry(pattern, column); entry; ++entry) {
+    for (Eigen::SparseMatrix<double>::InnerIterator entry(matrix, column); entry; ++entry) {
       const auto [j, i] = std::minmax(number[column], number[static_cast<int>(entry.row())]);
-      if (j >= plan_.eliminated) {
-        entry_place_.push_back(~(std::ptrdiff_t(j - plan_.eliminated) * kept + (i - plan_.eliminated)));
+      if (j >= plan.eliminated) {
+        entry_place.push_back(~(std::ptrdiff_t(j - plan.eliminated) * kept + (i - plan.eliminated)));
         continue;
       }
-      const Block& block = blocks_[block_of[j]];
+      const Block& block = all[block_of[j]];
       const auto row =
           std::lower_bound(block.row_numbers, block.row_numbers + block.rows, i) - block.row_numbers;
-      entry_place_.push_back(static_cast<std::ptrdiff_t>(block.panel) +
-                             std::ptrdiff_t(j - block.first) * block.rows + row);
+      entry_place.push_back(static_cast<std::ptrdiff_t>(block.panel) +
+                            std::ptrdiff_t(j - block.first) * block.rows + row);
     }
 }
+
+SparseCholesky::SparseCholesky(const Eigen::SparseMatrix<double>& pattern, int kept,
+                               const SparseCholesky* like)
+    : blocks_(like && like->blocks_->fits(pattern, kept) ? like->blocks_
+                                                         : std::make_shared<const Blocks>(pattern, kept)),
+      panels_(blocks_->panels),
+      schur_(kept, kept) {}
 
 bool SparseCholesky::factorise(const Eigen::SparseMatrix<double>& matrix) {
   std::fill(panels_.begin(), panels_.end(), 0.0);
   schur_.setZero();
   const double* value = matrix.valuePtr();
-  for (const std::ptrdiff_t place : entry_place_)
+  for (const std::ptrdiff_t place : blocks_->entry_place)
     (place >= 0 ? panels_[place] : schur_.data()[~place]) = *value++;
-  std::vector<MatrixXd> left_over(blocks_.size());
-  for (std::size_t b = 0; b < blocks_.size(); ++b)
-    if (!eliminate(blocks_[b], left_over, children_[b]))
+  std::vector<MatrixXd> left_over(blocks_->all.size());
+  for (std::size_t b = 0; b < blocks_->all.size(); ++b)
+    if (!eliminate(static_cast<int>(b), left_over))
       return false;
-    else if (blocks_[b].parent < 0) {
-      const std::vector<int>& into = blocks_[b].into_parent;
+    else if (blocks_->all[b].parent < 0) {
+      const std::vector<int>& into = blocks_->all[b].into_parent;
       for (std::size_t j = 0; j < into.size(); ++j)
         for (std::size_t i = j; i < into.size(); ++i) schur_(into[i], into[j]) += left_over[b](i, j);
       left_over[b].resize(0, 0);
@@ -93,14 +138,14 @@ bool SparseCholesky::factorise(const Eigen::SparseMatrix<double>& matrix) {
   return true;
 }
 
-bool SparseCholesky::eliminate(Block& block, std::vector<MatrixXd>& left_over,
-                               const std::vector<int>& children) {
+bool SparseCholesky::eliminate(int number, std::vector<MatrixXd>& left_over) {
+  const Blocks::Block& block = blocks_->all[number];
   Panel panel(panels_.data() + block.panel, block.rows, block.pivots);
   const int below = block.rows - block.pivots;
-  MatrixXd& rest = left_over[&block - blocks_.data()];
+  MatrixXd& rest = left_over[number];
   rest.setZero(below, below);
-  for (const int child : children) {
-    const std::vector<int>& into = blocks_[child].into_parent;
+  for (const int child : block.children) {
+    const std::vector<int>& into = blocks_->all[child].into_parent;
     const MatrixXd& update = left_over[child];
     for (std::size_t j = 0; j < into.size(); ++j) {
       double* column = into[j] < block.pivots ? panel.col(into[j]).data()
@@ -121,9 +166,9 @@ bool SparseCholesky::eliminate(Block& block, std::vector<MatrixXd>& left_over,
 
 void SparseCholesky::forward(MatrixXd& b) const {
   MatrixXd y(b.rows(), b.cols());
-  for (Eigen::Index k = 0; k < b.rows(); ++k) y.row(k) = b.row(plan_.order[k]);
+  for (Eigen::Index k = 0; k < b.rows(); ++k) y.row(k) = b.row(blocks_->plan.order[k]);
   MatrixXd below;
-  for (const Block& block : blocks_) {
+  for (const Blocks::Block& block : blocks_->all) {
     const ConstPanel panel(panels_.data() + block.panel, block.rows, block.pivots);
     auto own = y.middleRows(block.first, block.pivots);
     panel.topRows(block.pivots).triangularView<Eigen::Lower>().solveInPlace(own);
@@ -136,7 +181,7 @@ void SparseCholesky::forward(MatrixXd& b) const {
 
 void SparseCholesky::backward(MatrixXd& b) const {
   MatrixXd below;
-  for (auto block = blocks_.rbegin(); block != blocks_.rend(); ++block) {
+  for (auto block = blocks_->all.rbegin(); block != blocks_->all.rend(); ++block) {
     const ConstPanel panel(panels_.data() + block->panel, block->rows, block->pivots);
     below.resize(block->rows - block->pivots, b.cols());
     for (int i = block->pivots; i < block->rows; ++i)
@@ -146,7 +191,7 @@ void SparseCholesky::backward(MatrixXd& b) const {
     panel.topRows(block->pivots).triangularView<Eigen::Lower>().transpose().solveInPlace(own);
   }
   MatrixXd x(b.rows(), b.cols());
-  for (Eigen::Index k = 0; k < b.rows(); ++k) x.row(plan_.order[k]) = b.row(k);
+  for (Eigen::Index k = 0; k < b.rows(); ++k) x.row(blocks_->plan.order[k]) = b.row(k);
   b.swap(x);
 }
 

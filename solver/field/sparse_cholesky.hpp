@@ -2,9 +2,8 @@
 #pragma once
 
 #include <Eigen/SparseCore>
+#include <memory>
 #include <vector>
-
-#include "solver/field/elimination_plan.hpp"
 
 namespace coilpull::detail {
 
@@ -18,7 +17,11 @@ namespace coilpull::detail {
 class SparseCholesky {
 public:
   /// @param pattern  lower triangle with every diagonal entry
-  explicit SparseCholesky(const Eigen::SparseMatrix<double>& pattern, int kept = 0);
+  /// @param like     may be null; when it is of the same pattern, its order of elimination is taken over,
+  /// which
+  ///                 costs several times what a factorisation does
+  explicit SparseCholesky(const Eigen::SparseMatrix<double>& pattern, int kept = 0,
+                          const SparseCholesky* like = nullptr);
 
   /// @return false: the eliminated block is not positive definite
   [[nodiscard]] bool factorise(const Eigen::SparseMatrix<double>& matrix);
@@ -32,22 +35,10 @@ public:
   void backward(Eigen::MatrixXd& b) const;
 
 private:
-  struct Block {
-    int first, pivots, rows;  ///< numbers eliminated, and rows of its columns (own first)
-    std::size_t panel;        ///< start of its (rows, pivots) columns in panels_
-    const int* row_numbers;
-    int parent;  ///< block that takes what is left over; -1: the kept unknowns
-    std::vector<int>
-        into_parent;  ///< place of each row below the pivots in the parent's rows (or kept number)
-  };
-  void place_entries(const Eigen::SparseMatrix<double>& pattern);
-  bool eliminate(Block& block, std::vector<Eigen::MatrixXd>& left_over, const std::vector<int>& children);
+  struct Blocks;
+  bool eliminate(int number, std::vector<Eigen::MatrixXd>& left_over);
 
-  EliminationPlan plan_;
-  std::vector<Block> blocks_;
-  std::vector<std::vector<int>> children_;
-  std::vector<std::ptrdiff_t>
-      entry_place_;  ///< where each value of the pattern goes: panels_, or ~place in schur_
+  std::shared_ptr<const Blocks> blocks_;
   std::vector<double> panels_;
   Eigen::MatrixXd schur_;
 };

@@ -23,11 +23,12 @@ FieldOptions options_for(int order, double outer_ratio) {
 
 }  // namespace
 
-PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio)
+PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio,
+                       const PairSolver* like)
     : mesh_(mesh),
       options_(options_for(order, outer_ratio)),
-      low_(mesh, make_problem(device, mesh->region_names), options_),
-      high_(mesh, low_.problem(), options_for(order + 1, outer_ratio)),
+      low_(mesh, make_problem(device, mesh->region_names), options_, like ? &like->low_ : nullptr),
+      high_(mesh, low_.problem(), options_for(order + 1, outer_ratio), like ? &like->high_ : nullptr),
       weight_(*high_.space(), roles_for(device.moving, mesh->region_names)),
       force_low_(*low_.space(), weight_),
       force_high_(*high_.space(), weight_) {

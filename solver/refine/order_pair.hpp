@@ -33,7 +33,9 @@ struct WeighedPair {
 class PairSolver {
 public:
   /// @throws what FieldSolver throws
-  PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio);
+  /// @param like  may be null: of a mesh of the same triangles at other places, see FieldSolver
+  PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio,
+             const PairSolver* like = nullptr);
 
   /// @param near  usable pairs of which the weighed sum is the start; none: starts from zero
   OrderPair solve(const Eigen::VectorXd& currents_A, const std::vector<WeighedPair>& near = {});
@@ -56,6 +58,7 @@ public:
   /// What each unknown adds to the change of the force between the orders of a usable pair.
   ForceShares shares(const OrderPair& pair, const Eigen::VectorXd& currents_A);
 
+  const Mesh& mesh() const { return *mesh_; }
   int unknowns() const { return high_.unknowns(); }
 
 private:

@@ -9,9 +9,10 @@
 #include <optional>
 
 #include "meshing/bad_section.hpp"
+#include "solver/device/roles.hpp"
 #include "solver/measure/bodies.hpp"
 #include "solver/measure/sensor.hpp"
-#include "solver/refine/order_pair.hpp"
+#include "solver/sweep/carried_mesh.hpp"
 #include "solver/sweep/extrapolation.hpp"
 
 namespace coilpull {
@@ -81,8 +82,8 @@ std::vector<std::size_t> anchor_sets(std::size_t sets) {
 
 std::vector<double> plain(const Eigen::VectorXd& values) { return {values.begin(), values.end()}; }
 
-void solve_all(const Device& device, const Section& section, const Mesh& mesh, PairSolver& solver,
-               const RowsPlan& plan, DisplacementRows& all) {
+void solve_all(const Device& device, const Section& section, PairSolver& solver, const RowsPlan& plan,
+               DisplacementRows& all) {
   std::vector<std::optional<OrderPair>> solved(device.currents_A.size());
   for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
     if (plan.stop_requested && plan.stop_requested())
@@ -120,16 +121,21 @@ void solve_all(const Device& device, const Section& section, const Mesh& mesh, P
                            nan,
                            plain(pair.high.linkage_Wb),
                            {}});
-    widen(all.features, feature_errors(device, section, plan.resolution, mesh, shares));
+    widen(all.features, feature_errors(device, section, *plan.origin.resolution, solver.mesh(), shares));
   }
 }
 
+std::shared_ptr<const Mesh> made_at(const Device& device, double displacement, const Resolution& resolution,
+                                    Mesher& mesher) {
+  return std::make_shared<const Mesh>(mesher.mesh(section_at(device, displacement, resolution)));
+}
+
 /// The anchors once more on a mesh that shares no node with the first.
-void solve_elsewhere(const Device& device, double displacement, Mesher& mesher, RowsPlan plan,
+void solve_elsewhere(const Device& device, double displacement, Mesher& mesher, const RowsPlan& plan,
                      DisplacementRows& all) {
-  plan.resolution.fineness /= 0.8;
-  const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, displacement, plan.resolution)));
-  PairSolver solver(mesh, device, plan.order, plan.resolution.outer_ratio);
+  Resolution finer = *plan.origin.resolution;
+  finer.fineness /= 0.8;
+  PairSolver solver(made_at(device, displacement, finer, mesher), device, plan.order, finer.outer_ratio);
   std::size_t next = 0;
   for (const std::size_t set : anchor_sets(device.currents_A.size())) {
     if (std::isnan(all.force_difference_N[set])) continue;
@@ -140,11 +146,38 @@ void solve_elsewhere(const Device& device, double displacement, Mesher& mesher, 
   }
 }
 
+/// A displacement's mesh with its solver; sets origin and base of the rows.
+std::shared_ptr<PairSolver> solver_for(const Device& device, double displacement, Mesher& mesher,
+                                       const RowsPlan& plan, DisplacementRows& all) {
+  const Resolution& resolution = *plan.origin.resolution;
+  MeshBase base =
+      plan.base ? *plan.base : MeshBase{made_at(device, plan.origin.made_at, resolution, mesher), {}};
+  std::shared_ptr<const Mesh> mesh = base.mesh;
+  if (displacement != plan.origin.made_at) {
+    std::optional<Mesh> carried =
+        carried_mesh(*mesh, roles_for(device.moving, mesh->region_names), displacement - plan.origin.made_at);
+    if (carried) {
+      mesh = std::make_shared<const Mesh>(std::move(*carried));
+    } else {
+      all.origin.made_at = displacement;
+      mesh = made_at(device, displacement, resolution, mesher);
+    }
+  }
+  auto solver =
+      std::make_shared<PairSolver>(mesh, device, plan.order, resolution.outer_ratio, base.solver.get());
+  if (plan.keep_base == AskBase::yes) {
+    if (all.origin == plan.origin) base.solver = solver;
+    all.base = std::make_shared<const MeshBase>(std::move(base));
+  }
+  return solver;
+}
+
 }  // namespace
 
 DisplacementRows solve_displacement(const Device& device, double displacement, Mesher& mesher,
                                     const RowsPlan& plan) {
   DisplacementRows all;
+  all.origin = plan.origin;
   const std::size_t sets = device.currents_A.size();
   for (std::size_t set = 0; set < sets; ++set) all.rows.push_back(blank(device, displacement, set));
   all.force_difference_N.assign(sets, nan);
@@ -154,14 +187,13 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
     return all;
   }
   try {
-    const Section section = section_at(device, displacement, plan.resolution);
-    const auto mesh = std::make_shared<Mesh>(mesher.mesh(section));
-    PairSolver solver(mesh, device, plan.order, plan.resolution.outer_ratio);
-    all.triangles = static_cast<int>(mesh->triangles.cols());
-    all.unknowns = solver.unknowns();
+    const std::shared_ptr<PairSolver> solver = solver_for(device, displacement, mesher, plan, all);
+    const Mesh& mesh = solver->mesh();
+    all.triangles = static_cast<int>(mesh.triangles.cols());
+    all.unknowns = solver->unknowns();
     if (plan.bodies == AskBodies::yes)
-      for (const std::vector<std::string>& body : bodies_of(*mesh)) all.bodies.push_back(body_name(body));
-    solve_all(device, section, *mesh, solver, plan, all);
+      for (const std::vector<std::string>& body : bodies_of(mesh)) all.bodies.push_back(body_name(body));
+    solve_all(device, section_at(device, displacement, *plan.origin.resolution), *solver, plan, all);
     if (!all.anchors.empty() && !(plan.stop_requested && plan.stop_requested()))
       solve_elsewhere(device, displacement, mesher, plan, all);
   } catch (const MeshingFailed& failed) {

@@ -2,14 +2,16 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
-#include "solver/device/section_at.hpp"
 #include "solver/measure/measurement.hpp"
 #include "solver/refine/feature_errors.hpp"
+#include "solver/refine/order_pair.hpp"
+#include "solver/sweep/mesh_origin.hpp"
 
 namespace coilpull {
 
@@ -21,14 +23,22 @@ struct Anchor {
   std::vector<double> linkage_Wb, linkage_elsewhere_Wb;  ///< per circuit, order p + 1
 };
 
+/// A mesh that others are carried from.
+struct MeshBase {
+  std::shared_ptr<const Mesh> mesh;
+  std::shared_ptr<const PairSolver> solver;  ///< on these triangles: on this mesh or on one carried from it
+};
+
 /// All rows of one displacement as solved, before the table gives them their bars.
 struct DisplacementRows {
   std::vector<Measurement> rows;                           ///< values of order p + 1, errors NaN
   std::vector<double> force_difference_N;                  ///< order p + 1 minus order p; NaN when unusable
   std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
-  std::vector<Anchor> anchors;      ///< first, middle and last set of currents, when asked for
-  FeatureErrors features = {};      ///< the largest of the anchors; empty without
-  std::vector<std::string> bodies;  ///< names of the bodies, when asked for
+  std::vector<Anchor> anchors;                ///< first, middle and last set of currents, when asked for
+  FeatureErrors features = {};                ///< the largest of the anchors; empty without
+  std::vector<std::string> bodies;            ///< names of the bodies, when asked for
+  MeshOrigin origin = {};                     ///< of the mesh they were solved on
+  std::shared_ptr<const MeshBase> base = {};  ///< when asked for, and there is one
   int triangles = 0;
   int unknowns = 0;
 };
@@ -36,10 +46,13 @@ struct DisplacementRows {
 enum class AskAnchors { no, yes };
 enum class AskSlopes { no, yes };
 enum class AskBodies { no, yes };
+enum class AskBase { no, yes };
 
 struct RowsPlan {
-  int order = 3;  ///< p; published is p + 1
-  Resolution resolution = {};
+  int order = 3;           ///< p; published is p + 1
+  MeshOrigin origin = {};  ///< where carrying spoils the mesh it is made at the displacement itself
+  std::shared_ptr<const MeshBase> base = {};  ///< of that origin; none: is made
+  AskBase keep_base = AskBase::no;
   AskAnchors anchors = AskAnchors::no;
   AskSlopes slopes = AskSlopes::no;
   AskBodies bodies = AskBodies::no;
@@ -47,8 +60,8 @@ struct RowsPlan {
   std::function<void()> on_row = {};
 };
 
-/// Meshes once and solves every set of currents, each from the nearest ones before it, from weak to strong.
-/// Never throws for numerics or meshing: the rows say what happened.
+/// Meshes or carries a mesh, once, and solves every set of currents, each from the nearest ones before it,
+/// from weak to strong. Never throws for numerics or meshing: the rows say what happened.
 DisplacementRows solve_displacement(const Device& device, double displacement, Mesher& mesher,
                                     const RowsPlan& plan);
 

@@ -7,6 +7,7 @@
 #include <numeric>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 #include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/audit.hpp"
@@ -24,6 +25,8 @@ constexpr int most_pilots = 3;  // rounds of learning sizes from a few displacem
 constexpr double pilot_tolerance = 1e-2;
 constexpr double aim = 0.6;  // widest bar aimed for, as a fraction of what is allowed
 constexpr double much_too_narrow = 0.2;
+constexpr std::size_t carried_along = 4;  // displacements that share the triangles of one mesh
+constexpr std::size_t at_once = 64;       // displacements between whose meshes the memory is given back
 constexpr double most_at_once = 20;  // sizes are trusted no further than for bars this many times smaller
 
 /// Five displacements, evenly spread, three of a short table. They are solved first, from coarse meshes on,
@@ -44,13 +47,14 @@ public:
         crew_(options.threads, options.mesher),
         anchors_(anchors_of(device.displacements.size())),
         solved_(device.displacements.size()),
-        resolution_(solved_.size(), resolution_for(std::max(pilot_tolerance, device.tolerance))),
-        due_(solved_.size(), true) {}
+        due_(solved_.size(), true) {
+    mesh_everywhere(resolution_for(std::max(pilot_tolerance, device.tolerance)));
+  }
 
   ForceTable run() {
-    const bool given = !options_.resolutions.empty();
+    const bool given = !options_.meshes.empty();
     if (given)
-      resolution_ = options_.resolutions;
+      origin_ = options_.meshes;
     else
       learn_sizes();
     for (int round = 0; round < (given ? 1 : most_rounds); ++round) {
@@ -59,7 +63,7 @@ public:
     }
     ForceTable result = table_of(all());
     mark_wide_bars(result);
-    result.resolutions = resolution_;
+    for (const DisplacementRows& at : solved_) result.meshes.push_back(at.origin);
     if (options_.audit) result.audit = audit(device_, result, crew_, options_.stop_requested);
     return result;
   }
@@ -79,6 +83,24 @@ private:
     return due;
   }
 
+  /// One resolution for all. Anchors and every fourth displacement are meshed; the others are carried from
+  /// the nearest of these, which spares the mesher and the search for an order of elimination.
+  void mesh_everywhere(Resolution resolution) {
+    const auto shared = std::make_shared<const Resolution>(std::move(resolution));
+    const std::size_t count = solved_.size();
+    std::vector<std::size_t> meshed = anchors_;
+    for (std::size_t i = carried_along / 2; i < count; i += carried_along) meshed.push_back(i);
+    std::sort(meshed.begin(), meshed.end());
+    origin_.clear();
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto away = [i](std::size_t k) { return k > i ? k - i : i - k; };
+      const std::size_t nearest = *std::min_element(
+          meshed.begin(), meshed.end(), [&](std::size_t a, std::size_t b) { return away(a) < away(b); });
+      origin_.push_back({shared, device_.displacements[nearest]});
+    }
+    due_.assign(count, true);
+  }
+
   /// Solves the anchors until their bars promise the tolerance, and gives every displacement their sizes.
   void learn_sizes() {
     for (int round = 0; round < most_pilots; ++round) {
@@ -89,11 +111,10 @@ private:
       FeatureErrors errors;
       for (const std::size_t i : anchors_) widen(errors, solved_[i].features);
       if (stopped() || errors.edge_N.size() == 0 || !(too_wide > 1 || wasteful)) return;
-      const Section section = section_at(device_, device_.displacements[0], resolution_[0]);
+      const Resolution& now = *origin_.front().resolution;
+      const Section section = section_at(device_, device_.displacements[0], now);
       const double ratio = std::clamp(aim / too_wide, 1 / most_at_once, most_at_once);
-      resolution_.assign(resolution_.size(),
-                         spread_over_features(device_, section.parts, resolution_[0], errors, ratio));
-      due_.assign(due_.size(), true);
+      mesh_everywhere(spread_over_features(device_, section.parts, now, errors, ratio));
       if (too_wide <= most_at_once && others_wait) return;
     }
   }
@@ -103,14 +124,44 @@ private:
     for (const std::size_t i : all())
       if (due_[i] && std::find(due.begin(), due.end(), i) == due.end())
         rows_planned_ += device_.currents_A.size();
-    crew_.run(due.size(), [&](std::size_t k, Mesher& mesher) { solve_one(due[k], mesher); });
+    for (std::size_t from = 0; from < due.size(); from += at_once)
+      solve_batch({due.begin() + from, due.begin() + std::min(from + at_once, due.size())});
     for (const std::size_t i : due) due_[i] = false;
   }
 
-  void solve_one(std::size_t index, Mesher& mesher) {
+  /// First one displacement of each origin, its own where there is one; from these the others are carried.
+  void solve_batch(const std::vector<std::size_t>& due) {
+    std::vector<std::size_t> first, others;
+    for (const std::size_t i : due) {
+      const auto alike =
+          std::find_if(first.begin(), first.end(), [&](std::size_t k) { return origin_[k] == origin_[i]; });
+      if (alike == first.end()) {
+        first.push_back(i);
+      } else {
+        others.push_back(device_.displacements[i] == origin_[i].made_at ? std::exchange(*alike, i) : i);
+      }
+    }
+    std::vector<std::shared_ptr<const MeshBase>> base(first.size());
+    crew_.run(first.size(), [&](std::size_t k, Mesher& mesher) {
+      const bool alone = std::none_of(others.begin(), others.end(),
+                                      [&](std::size_t other) { return origin_[other] == origin_[first[k]]; });
+      base[k] = solve_one(first[k], nullptr, alone ? AskBase::no : AskBase::yes, mesher);
+    });
+    crew_.run(others.size(), [&](std::size_t k, Mesher& mesher) {
+      const auto alike = std::find_if(first.begin(), first.end(), [&](std::size_t other) {
+        return origin_[other] == origin_[others[k]];
+      });
+      solve_one(others[k], base[alike - first.begin()], AskBase::no, mesher);
+    });
+  }
+
+  std::shared_ptr<const MeshBase> solve_one(std::size_t index, std::shared_ptr<const MeshBase> base,
+                                            AskBase keep_base, Mesher& mesher) {
     RowsPlan plan;
     plan.order = order;
-    plan.resolution = resolution_[index];
+    plan.origin = origin_[index];
+    plan.base = std::move(base);
+    plan.keep_base = keep_base;
     plan.anchors = std::find(anchors_.begin(), anchors_.end(), index) != anchors_.end() ? AskAnchors::yes
                                                                                         : AskAnchors::no;
     plan.slopes = options_.slopes ? AskSlopes::yes : AskSlopes::no;
@@ -125,7 +176,9 @@ private:
     const bool was_usable = !solved_[index].rows.empty() && solved_[index].unknowns > 0;
     const bool is_usable = std::any_of(rows.rows.begin(), rows.rows.end(),
                                        [](const Measurement& row) { return !std::isnan(row.force_N.value); });
+    std::shared_ptr<const MeshBase> kept = std::move(rows.base);
     if (!was_usable || (is_usable && !stopped())) solved_[index] = std::move(rows);  // a finer try may fail
+    return kept;
   }
 
   ForceTable table_of(const std::vector<std::size_t>& displacements) const {
@@ -174,7 +227,9 @@ private:
       for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
       if (!(widest > allowed(table))) continue;
-      resolution_[i] = finer(resolution_[i], widest / allowed(table));
+      origin_[i] = {
+          std::make_shared<const Resolution>(finer(*origin_[i].resolution, widest / allowed(table))),
+          device_.displacements[i]};
       due_[i] = some = true;
     }
     return some;
@@ -193,7 +248,7 @@ private:
   Crew crew_;
   std::vector<std::size_t> anchors_;
   std::vector<DisplacementRows> solved_;
-  std::vector<Resolution> resolution_;
+  std::vector<MeshOrigin> origin_;
   std::vector<char> due_;  ///< not solved at this resolution yet
   std::mutex mutex_;
   std::size_t rows_done_ = 0, rows_planned_ = 0;
@@ -203,9 +258,9 @@ private:
 
 ForceTable sweep(const Device& device, const SweepOptions& options) {
   check_stroke(device);
-  if (!options.resolutions.empty() && options.resolutions.size() != device.displacements.size())
-    throw std::invalid_argument("a sweep was given " + std::to_string(options.resolutions.size()) +
-                                " resolutions for " + std::to_string(device.displacements.size()) +
+  if (!options.meshes.empty() && options.meshes.size() != device.displacements.size())
+    throw std::invalid_argument("a sweep was given " + std::to_string(options.meshes.size()) +
+                                " meshes for " + std::to_string(device.displacements.size()) +
                                 " displacements");
   return Sweep(device, options).run();
 }

@@ -6,7 +6,6 @@
 
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
-#include "solver/device/section_at.hpp"
 #include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
@@ -20,7 +19,7 @@ struct SweepOptions {
   /// One per displacement, from the ForceTable of a device of the same shape: taken as they are, so that both
   /// are solved on the same meshes, and none is made finer for the tolerance's sake. Empty: found for this
   /// device.
-  std::vector<Resolution> resolutions = {};
+  std::vector<MeshOrigin> meshes = {};
   std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
       {};  ///< called from worker threads, one at a time
   std::function<bool()> stop_requested =
@@ -31,7 +30,7 @@ struct SweepOptions {
 /// The numbers do not depend on the number of threads.
 /// @throws BadSection  parts overlap, touch across moving and fixed, or come closer than 1e-5 of the device
 ///                     at some displacement; thrown before anything is solved
-/// @throws std::invalid_argument  resolutions are given, but not one per displacement
+/// @throws std::invalid_argument  meshes are given, but not one per displacement
 ForceTable sweep(const Device& device, const SweepOptions& options = {});
 
 }  // namespace coilpull

@@ -39,21 +39,25 @@ TEST_CASE("numbers of a table do not depend on the number of threads") {
   }
 }
 
-TEST_CASE(
-    "given resolutions are taken as they are: the same meshes, the same force; a wrong number is refused") {
+TEST_CASE("given meshes are made again: the same triangles, the same force; a wrong number is refused") {
   Device device = tube_and_rod();
-  device.displacements = {13e-3, 15e-3};
+  device.displacements.clear();
+  for (int i = 0; i < 9; ++i) device.displacements.push_back(13e-3 + i * 0.25e-3);
   SweepOptions options;
   options.audit = false;
   const ForceTable first = sweep(device, options);
-  options.resolutions = first.resolutions;
+  std::size_t carried = 0;
+  for (std::size_t i = 0; i < first.meshes.size(); ++i)
+    carried += first.meshes[i].made_at != device.displacements[i];
+  CHECK(carried >= 3);  // of nine displacements anchors and every fourth are meshed
+  options.meshes = first.meshes;
   device.tolerance = 1e-9;  // nothing is made finer for it
   const ForceTable again = sweep(device, options);
   CHECK(again.triangles_most == first.triangles_most);
   for (std::size_t i = 0; i < first.rows.size(); ++i)
     CHECK(again.rows[i].force_N.value == first.rows[i].force_N.value);
 
-  options.resolutions.pop_back();
+  options.meshes.pop_back();
   CHECK_THROWS_AS(sweep(device, options), std::invalid_argument);
 }
 
