@@ -60,6 +60,7 @@ expect(0 stdout "Smoothed.*Written: bar\\.toml"   material import bar.csv --sour
 expect(0 stdout "source        test"             material show bar.toml --no-files)
 expect(4 stderr "a_file"                         material import bar.csv --source test --smooth -o a_file/bar.toml)
 expect(2 stderr "force_table\\.csv: there is no such table" wires ${DEVICE} --volts 12 -o nowhere)
+expect(2 stderr "force_table\\.csv: there is no such table" export ${DEVICE} --to npz -o nowhere)
 expect(2 stderr "nothing to compare it with"     compare ${DEVICE})
 expect(2 stderr "no such core or magnet"         compare ${DEVICE} --with slave=none)
 file(REMOVE_RECURSE ${SCRATCH}/bar.csv ${SCRATCH}/bar.toml ${SCRATCH}/nowhere ${SCRATCH}/01_tube_pusher_out)

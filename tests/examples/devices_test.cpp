@@ -9,6 +9,7 @@
 
 #include "apps/device_file/read_device_file.hpp"
 #include "materials/constants.hpp"
+#include "solver/motion/fit_coenergy.hpp"
 #include "solver/sweep/sweep.hpp"
 #include "tests/near.hpp"
 
@@ -114,6 +115,31 @@ TEST_CASE(
   CHECK(at(table, 0, 0).force_N.value < -at(table, 0, 0).force_N.error);
   CHECK(at(table, 0, 1).force_N.value > at(table, 0, 1).force_N.error);
   CHECK(at(table, 1, 2).force_N.value > at(table, 1, 2).force_N.error);
+}
+
+TEST_CASE("one coenergy function gives force and linkage of every device within the bars of their rows") {
+  // The whole stroke, fewer currents; of the row of stages the circuit in the middle, the others off.
+  struct Case {
+    std::string file;
+    std::vector<std::vector<double>> currents_A;
+    std::size_t circuit;
+  };
+  for (const Case& c : {Case{"01_tube_pusher.toml", {{-6}, {0}, {6}}, 0},
+                        Case{"02_latch.toml", {{-12}, {-8}, {-4}, {0}, {4}}, 0},
+                        Case{"03_stage_row.toml", {{0, -12, 0}, {0, 0, 0}, {0, 12, 0}}, 1}}) {
+    Device device = read_device_file(devices / c.file);
+    device.currents_A = c.currents_A;
+    SweepOptions options;
+    options.audit = false;
+    std::vector<CoenergyRow> rows;
+    for (const Measurement& row : sweep(device, options).rows)
+      rows.push_back({row.displacement, row.currents_A[c.circuit], row.force_N, row.linkage_Wb[c.circuit],
+                      row.coenergy_J});
+    const CoenergyFit fit = fit_coenergy(rows);
+    INFO(c.file << ": force off by " << fit.force.bars << " bars, linkage by " << fit.linkage.bars);
+    CHECK(fit.within_bars());
+    CHECK(fit.rows_left_out == 0);
+  }
 }
 
 }  // namespace coilpull
