@@ -9,6 +9,7 @@
 #include "apps/commands/calibrate.hpp"
 #include "apps/commands/check.hpp"
 #include "apps/commands/compare.hpp"
+#include "apps/commands/export.hpp"
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/judge.hpp"
@@ -17,6 +18,7 @@
 #include "apps/commands/validate.hpp"
 #include "apps/commands/wires.hpp"
 #include "apps/device_file/bad_device.hpp"
+#include "apps/exchange/array_file.hpp"
 #include "apps/input/bad_csv.hpp"
 #include "apps/material_verbs.hpp"
 #include "apps/output/program_version.hpp"
@@ -179,6 +181,25 @@ void add_remanence(CLI::App& app, ExitCode& code) {
   remanence_verb->callback([=, &code] { code = run_remanence(*remanence); });
 }
 
+void add_export(CLI::App& app, ExitCode& code) {
+  const auto exported = std::make_shared<ExportOptions>();
+  CLI::App* export_verb = app.add_subcommand("export", "a solved table for other programs");
+  export_verb->add_option("SOURCE", exported->source, "device file, its results folder, or force_table.csv")
+      ->required();
+  export_verb
+      ->add_option("--to", exported->formats, "npz, mat, netcdf, xspice, modelica or c; may be repeated")
+      ->required()
+      ->allow_extra_args(false)
+      ->check(CLI::IsMember(names_of_formats()));
+  export_verb->add_option("--circuit", exported->circuit, "which circuit; default: the only one");
+  export_verb->add_option("--parts", exported->parts, "points in each interval of the table; default 2")
+      ->check(CLI::Range(1, 20));
+  export_verb->add_flag("--fixed-point", exported->fixed_point, "c: in whole um, mA, mN and uWb");
+  export_verb->add_option("-o", exported->folder, "folder for the files; default: where the table is");
+  export_verb->footer(export_help);
+  export_verb->callback([=, &code] { code = run_export(*exported); });
+}
+
 void add_wires(CLI::App& app, ExitCode& code) {
   const auto wires = std::make_shared<WiresOptions>();
   CLI::App* wires_verb = app.add_subcommand("wires", "which wire, for a stated supply, by a solved table");
@@ -205,7 +226,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(0, 1);
 
   for (const auto add : {add_check, add_table, add_field, add_validate, add_judge, add_bench, add_calibrate,
-                         add_compare, add_remanence, add_wires, add_material})
+                         add_compare, add_remanence, add_wires, add_export, add_material})
     add(app, code);
   app.footer(first_help);  // after the verbs, which would inherit it
   try {
@@ -232,6 +253,8 @@ int main(int argc, char** argv) {
   } catch (const coilpull::NoLeastSquares& e) {
     return end(e.what(), coilpull::exit_cannot_write);
   } catch (const coilpull::NoVtu& e) {
+    return end(e.what(), coilpull::exit_cannot_write);
+  } catch (const coilpull::NoArrays& e) {
     return end(e.what(), coilpull::exit_cannot_write);
   } catch (const coilpull::CannotWrite& e) {
     return end(e.what(), coilpull::exit_cannot_write);

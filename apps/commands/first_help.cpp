@@ -149,6 +149,21 @@ it is read out of the table that was solved: nothing is solved again, and nothin
   coilpull table small.toml
   coilpull wires small.toml --volts 12 --ohms 0.2 --pulse-ms 30)";
 
+const char* const export_help =
+    R"(Writes a solved table for circuit and motion simulators, for computing and for firmware. All of it comes from one
+smooth function, the magnetic coenergy W'(displacement, current), fitted to the rows within their bars: force and flux
+linkage are its two slopes, so a simulation that uses both keeps its energy. How well it fits is told and stands in
+each file. Nothing is solved again.
+
+  coilpull table small.toml
+  coilpull export small.toml --to npz        NumPy, into small_out/small.npz
+  coilpull export small.toml --to xspice     a subcircuit for ngspice, with its two tables
+  coilpull export small.toml --to c --fixed-point
+
+npz, mat (MATLAB level 5) and netcdf hold displacement, current, coenergy, force, flux linkage and their slopes.
+modelica is a text for CombiTable2Ds, xspice tables for table2d, c a header with look-up. One circuit varies; the
+others stand at the smallest current that the table has of them.)";
+
 const char* const compare_help =
     R"(Solves the device of one file once more for every change of a material, on the same meshes, or several devices, and
 ranks them: strongest force, force with the current off, work along the stroke, current at which the core is full. A

@@ -16,6 +16,8 @@ set(quarantined
   "^boost/"                             "^((solver|tests)/closed_form/.*|apps/judgement/smooth_line|apps/calibration/coverage)\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
   "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
+  "^archive"                            "^apps/exchange/npz_file\\.cpp$"
+  "^(matio|netcdf)\\.h"                 "^apps/exchange/array_module\\.cpp$"
   "^vtk"                                "^(apps/output/vtu_module|tests/apps/vtu_test)\\.cpp$"
   "^toml\\+\\+"                         "^(materials/detail/material_file\\.cpp$|apps/device_file/)")
 
