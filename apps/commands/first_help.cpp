@@ -164,6 +164,16 @@ npz, mat (MATLAB level 5) and netcdf hold displacement, current, coenergy, force
 modelica is a text for CombiTable2Ds, xspice tables for table2d, c a header with look-up. One circuit varies; the
 others stand at the smallest current that the table has of them.)";
 
+const char* const offset_help =
+    R"(Everything else here is on axis, with one coil or one set of coils on it. This tells what the current does to magnets
+that stand beside the axis or tilted: force along z, force to the side, torque, from the field of coil and core without
+the magnets. Held against the full solution on the axis it shows how far that can be trusted; what the steel itself
+does to a magnet beside the axis is not known, and said so.
+
+  coilpull offset small.toml --current drive=2 --displacement-mm 5 --offset-mm 0.3 --tilt-deg 1
+  coilpull offset small.toml --current drive=2 --pair-mm 60        two equal coils on either side of a path: forces
+                                                                   along it add, forces to the side cancel half way)";
+
 const char* const compare_help =
     R"(Solves the device of one file once more for every change of a material, on the same meshes, or several devices, and
 ranks them: strongest force, force with the current off, work along the stroke, current at which the core is full. A

@@ -61,6 +61,8 @@ expect(0 stdout "source        test"             material show bar.toml --no-fil
 expect(4 stderr "a_file"                         material import bar.csv --source test --smooth -o a_file/bar.toml)
 expect(2 stderr "force_table\\.csv: there is no such table" wires ${DEVICE} --volts 12 -o nowhere)
 expect(2 stderr "force_table\\.csv: there is no such table" export ${DEVICE} --to npz -o nowhere)
+expect(2 stderr "no current flows" offset ${DEVICE})
+expect(2 stderr "would run into sleeve" offset ${DEVICE} --current drive=1 --displacement-mm 25 --offset-mm 1.5)
 expect(2 stderr "nothing to compare it with"     compare ${DEVICE})
 expect(2 stderr "no such core or magnet"         compare ${DEVICE} --with slave=none)
 file(REMOVE_RECURSE ${SCRATCH}/bar.csv ${SCRATCH}/bar.toml ${SCRATCH}/nowhere ${SCRATCH}/01_tube_pusher_out)
