@@ -11,7 +11,10 @@ double safety_for(double ratio, Steel steel) {
   return steel == Steel::yes ? std::max(1.5, 2 * b / (1 - b)) : std::max(0.5, 4 * b / (1 - b));
 }
 
-double scatter_weight(Steel steel) { return steel == Steel::yes ? 1 : 3; }
+double scatter_weight(Steel steel, double meshes, double orders) {
+  if (steel == Steel::no) return 3;
+  return meshes > orders ? std::min(meshes / orders, 2.0) : 1;
+}
 
 std::vector<double> error_bars(const OrderDifferences& rows, double safety) {
   const std::ptrdiff_t n = static_cast<std::ptrdiff_t>(rows.difference.size());

@@ -207,3 +207,11 @@ TEST_CASE("an error bar is the widest of own difference, neighbours, table and f
   CHECK(safety_for(2, Steel::yes) == near(18, 1e-14));
   CHECK(safety_for(0, Steel::no) == 0.5);
 }
+
+TEST_CASE("meshes that differ more than orders do count up to twice, without steel always three times") {
+  CHECK(scatter_weight(Steel::yes, 1e-4, 1e-3) == 1);
+  CHECK(scatter_weight(Steel::yes, 1.5e-3, 1e-3) == near(1.5, 1e-14));
+  CHECK(scatter_weight(Steel::yes, 1e-2, 1e-3) == 2);
+  CHECK(scatter_weight(Steel::yes, 0, 0) == 1);
+  CHECK(scatter_weight(Steel::no, 1e-4, 1e-3) == 3);
+}
