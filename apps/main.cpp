@@ -9,11 +9,9 @@
 #include "apps/commands/calibrate.hpp"
 #include "apps/commands/check.hpp"
 #include "apps/commands/compare.hpp"
-#include "apps/commands/export.hpp"
 #include "apps/commands/field.hpp"
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/judge.hpp"
-#include "apps/commands/offset.hpp"
 #include "apps/commands/remanence.hpp"
 #include "apps/commands/table.hpp"
 #include "apps/commands/validate.hpp"
@@ -25,6 +23,7 @@
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/vtu_file.hpp"
+#include "apps/workshop_verbs.hpp"
 #include "materials/bad_material.hpp"
 
 namespace {
@@ -182,46 +181,6 @@ void add_remanence(CLI::App& app, ExitCode& code) {
   remanence_verb->callback([=, &code] { code = run_remanence(*remanence); });
 }
 
-void add_offset(CLI::App& app, ExitCode& code) {
-  const auto offset = std::make_shared<OffsetOptions>();
-  CLI::App* offset_verb = app.add_subcommand("offset", "what the current does to a magnet beside the axis");
-  offset_verb->add_option("FILE", offset->point.device_file, "device file (TOML)")->required();
-  offset_verb->add_option("--offset-mm", offset->offset_mm, "sideways, along x; default 0")
-      ->check(CLI::Range(0.0, 1e4));
-  offset_verb->add_option("--tilt-deg", offset->tilt_deg, "its +z end towards x; default 0")
-      ->check(CLI::Range(-90.0, 90.0));
-  offset_verb
-      ->add_option("--pair-mm", offset->pair_distance_mm,
-                   "between the axes of two equal coils on either side of the path")
-      ->check(CLI::PositiveNumber);
-  offset_verb->add_option("--displacement-mm", offset->point.displacement_mm,
-                          "default: the first of the file");
-  offset_verb->add_option("--current", offset->point.currents, "circuit=ampere")
-      ->allow_extra_args(false)
-      ->delimiter(',');
-  offset_verb->footer(offset_help);
-  offset_verb->callback([=, &code] { code = run_offset(*offset); });
-}
-
-void add_export(CLI::App& app, ExitCode& code) {
-  const auto exported = std::make_shared<ExportOptions>();
-  CLI::App* export_verb = app.add_subcommand("export", "a solved table for other programs");
-  export_verb->add_option("SOURCE", exported->source, "device file, its results folder, or force_table.csv")
-      ->required();
-  export_verb
-      ->add_option("--to", exported->formats, "npz, mat, netcdf, xspice, modelica or c; may be repeated")
-      ->required()
-      ->allow_extra_args(false)
-      ->check(CLI::IsMember(names_of_formats()));
-  export_verb->add_option("--circuit", exported->circuit, "which circuit; default: the only one");
-  export_verb->add_option("--parts", exported->parts, "points in each interval of the table; default 2")
-      ->check(CLI::Range(1, 20));
-  export_verb->add_flag("--fixed-point", exported->fixed_point, "c: in whole um, mA, mN and uWb");
-  export_verb->add_option("-o", exported->folder, "folder for the files; default: where the table is");
-  export_verb->footer(export_help);
-  export_verb->callback([=, &code] { code = run_export(*exported); });
-}
-
 void add_wires(CLI::App& app, ExitCode& code) {
   const auto wires = std::make_shared<WiresOptions>();
   CLI::App* wires_verb = app.add_subcommand("wires", "which wire, for a stated supply, by a solved table");
@@ -248,8 +207,9 @@ int run(int argc, char** argv) {
   app.require_subcommand(0, 1);
 
   for (const auto add : {add_check, add_table, add_field, add_validate, add_judge, add_bench, add_calibrate,
-                         add_compare, add_remanence, add_wires, add_export, add_offset, add_material})
+                         add_compare, add_remanence, add_wires, add_material})
     add(app, code);
+  add_workshop_verbs(app, code);
   app.footer(first_help);  // after the verbs, which would inherit it
   try {
     app.parse(argc, argv);

@@ -174,6 +174,13 @@ does to a magnet beside the axis is not known, and said so.
   coilpull offset small.toml --current drive=2 --pair-mm 60        two equal coils on either side of a path: forces
                                                                    along it add, forces to the side cancel half way)";
 
+const char* const drawing_help =
+    R"(Draws the device for the workshop: a dimensioned section through the axis in natural size, a section of each bobbin
+that the file describes, the list of parts with the length of wire to buy, and a bar of 100 mm to check the printout
+with. On the smallest sheet from A4 to A0 that holds it; a scale other than 1:1 is stated. Nothing is solved.
+
+  coilpull drawing small.toml        into small_out/drawing.pdf, .svg and .png)";
+
 const char* const compare_help =
     R"(Solves the device of one file once more for every change of a material, on the same meshes, or several devices, and
 ranks them: strongest force, force with the current off, work along the stroke, current at which the core is full. A

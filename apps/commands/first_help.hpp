@@ -16,6 +16,7 @@ extern const char* const material_help;
 extern const char* const wires_help;
 extern const char* const export_help;
 extern const char* const offset_help;
+extern const char* const drawing_help;
 extern const char* const compare_help;
 extern const char* const remanence_help;
 

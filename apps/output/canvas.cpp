@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/output/canvas.hpp"
 
+#include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
 
@@ -142,6 +143,13 @@ void Canvas::image(const Pixels& pixels, const Area& area) {
   cairo_restore(to);
 }
 
+void Canvas::place(const Canvas& drawing, Spot corner) {
+  cairo_t* to = sheet_->cairo.get();
+  cairo_set_source_surface(to, drawing.sheet_->record.get(), corner.x, corner.y);
+  cairo_rectangle(to, corner.x, corner.y, drawing.width_, drawing.height_);
+  cairo_fill(to);
+}
+
 void Canvas::text(Spot at, const std::string& words, const Lettering& lettering) {
   const std::string clean = plain_text(words);
   cairo_t* to = sheet_->cairo.get();
@@ -210,6 +218,18 @@ std::string Canvas::svg(const std::string& title) const {
   const std::size_t head = bytes.find("<svg"), end = bytes.find('>', head);
   if (head != std::string::npos && end != std::string::npos)
     bytes.insert(end + 1, "\n<title>" + escaped_for_xml(plain_text(title)) + "</title>");
+  return bytes;
+}
+
+std::string Canvas::pdf(const std::string& title) const {
+  check(cairo_status(sheet_->cairo.get()));
+  std::string bytes;
+  const Surface target(cairo_pdf_surface_create_for_stream(append, &bytes, width_, height_));
+  check(cairo_surface_status(target.get()));
+  cairo_pdf_surface_set_metadata(target.get(), CAIRO_PDF_METADATA_TITLE, plain_text(title).c_str());
+  sheet_->play_to(target.get(), 1);
+  cairo_surface_finish(target.get());
+  check(cairo_surface_status(target.get()));
   return bytes;
 }
 

@@ -42,7 +42,7 @@ struct Pixels {
   std::vector<unsigned> rgb;  ///< (rows * columns), 0xRRGGBB
 };
 
-/// A white sheet on which things are drawn once and written as PNG and as SVG. Text may hold anything: what
+/// A white sheet on which things are drawn once and written as PNG, SVG and PDF. Text may hold anything: what
 /// is no UTF-8 reads "?". Without fonts on the machine it is drawn in plain strokes. The only user of the
 /// drawing library.
 class Canvas {
@@ -62,6 +62,8 @@ public:
   void ring(Spot centre, double radius, const Pen& pen);
   void image(const Pixels& pixels, const Area& area);
 
+  void place(const Canvas& drawing, Spot corner);  ///< another sheet, its upper left corner at the spot
+
   /// The middle of the letters' height lies at the spot.
   void text(Spot at, const std::string& words, const Lettering& lettering = {});
   double text_length(const std::string& words, double size, bool bold = false) const;
@@ -75,6 +77,7 @@ public:
   /// The whole file as bytes. @throws std::runtime_error  when memory runs out
   std::string png(double scale = 2) const;
   std::string svg(const std::string& title) const;  ///< letters as shapes: looks the same everywhere
+  std::string pdf(const std::string& title) const;  ///< one page of that many points, 72 an inch
 
 private:
   struct Sheet;

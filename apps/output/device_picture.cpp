@@ -45,10 +45,12 @@ Box box_of_all(const Device& device) {
 struct Layout {
   Box box;
   double scale, below_axis;  ///< points per metre; 1 or 0: how much of the radius lies below the axis
-  Layout(const Device& device, Halves halves) : box(box_of_all(device)) {
+  Layout(const Device& device, Halves halves, std::optional<double> points_per_metre)
+      : box(box_of_all(device)) {
     below_axis = halves == Halves::both ? 1 : 0;
     const double tallest = halves == Halves::both ? 460 : 320;
-    scale = std::min(widest / (box.z_to - box.z_from), tallest / ((1 + below_axis) * box.r_to));
+    scale = points_per_metre.value_or(
+        std::min(widest / (box.z_to - box.z_from), tallest / ((1 + below_axis) * box.r_to)));
   }
   double half_height() const { return scale * box.r_to; }
   double length() const { return scale * (box.z_to - box.z_from); }
@@ -165,8 +167,8 @@ std::vector<Callout> draw_section(Canvas& canvas, const Device& device, const La
 
 }  // namespace
 
-Canvas draw_device(const Device& device, Halves halves) {
-  const Layout layout(device, halves);
+Canvas draw_device(const Device& device, Halves halves, std::optional<double> points_per_metre) {
+  const Layout layout(device, halves, points_per_metre);
   Canvas trial(layout.sheet_width(), 100);  // tells how many rows of names the drawing needs
   const std::vector<Callout> wanted = draw_section(trial, device, layout, layout.view(0), halves);
   const double names = 24 + callout_row_height * callout_rows(trial, wanted, layout.names_to() - 20);

@@ -63,6 +63,8 @@ expect(2 stderr "force_table\\.csv: there is no such table" wires ${DEVICE} --vo
 expect(2 stderr "force_table\\.csv: there is no such table" export ${DEVICE} --to npz -o nowhere)
 expect(2 stderr "no current flows" offset ${DEVICE})
 expect(2 stderr "would run into sleeve" offset ${DEVICE} --current drive=1 --displacement-mm 25 --offset-mm 1.5)
+expect(0 stdout "1:1 on A4 .ISO 216.*drawing\\.pdf" drawing ${DEVICE} -o paper)
+file(REMOVE_RECURSE ${SCRATCH}/paper)
 expect(2 stderr "nothing to compare it with"     compare ${DEVICE})
 expect(2 stderr "no such core or magnet"         compare ${DEVICE} --with slave=none)
 file(REMOVE_RECURSE ${SCRATCH}/bar.csv ${SCRATCH}/bar.toml ${SCRATCH}/nowhere ${SCRATCH}/01_tube_pusher_out)

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/commands/drawing.hpp"
+
+#include <iostream>
+
+#include "apps/commands/results_folder.hpp"
+#include "apps/device_file/read_device_file.hpp"
+#include "apps/output/picture_files.hpp"
+#include "apps/output/safe_file.hpp"
+#include "apps/output/sheet_drawing.hpp"
+
+namespace coilpull {
+
+ExitCode run_drawing(const DrawingOptions& options) {
+  const Device device = read_device_file(options.device_file);
+  const std::filesystem::path folder = results_folder(options.device_file, options.folder);
+  const Sheet sheet = draw_sheet(device, options.spare_percent / 100);
+  std::cout << device.title << ": " << sheet.paper.scale_words() << " on " << sheet.paper.paper.name
+            << " (ISO 216)\n";
+  std::vector<std::filesystem::path> written = write_picture(sheet.canvas, folder, "drawing", device.title);
+  written.push_back(folder / "drawing.pdf");
+  write_safely(written.back(), sheet.canvas.pdf(device.title));
+  std::cout << written_text(written);
+  return exit_good;
+}
+
+}  // namespace coilpull

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/workshop_verbs.hpp"
+
+#include <memory>
+
+#include "apps/commands/drawing.hpp"
+#include "apps/commands/export.hpp"
+#include "apps/commands/first_help.hpp"
+#include "apps/commands/offset.hpp"
+
+namespace coilpull {
+namespace {
+
+void add_drawing(CLI::App& app, ExitCode& code) {
+  const auto drawing = std::make_shared<DrawingOptions>();
+  CLI::App* drawing_verb =
+      app.add_subcommand("drawing", "the device in natural size on paper, with its parts");
+  drawing_verb->add_option("FILE", drawing->device_file, "device file (TOML)")->required();
+  drawing_verb->add_option("-o", drawing->folder, "folder for the results; default: <file stem>_out");
+  drawing_verb->add_option("--spare-percent", drawing->spare_percent, "added to the wire's length; default 5")
+      ->check(CLI::Range(0.0, 100.0));
+  drawing_verb->footer(drawing_help);
+  drawing_verb->callback([=, &code] { code = run_drawing(*drawing); });
+}
+
+void add_offset(CLI::App& app, ExitCode& code) {
+  const auto offset = std::make_shared<OffsetOptions>();
+  CLI::App* offset_verb = app.add_subcommand("offset", "what the current does to a magnet beside the axis");
+  offset_verb->add_option("FILE", offset->point.device_file, "device file (TOML)")->required();
+  offset_verb->add_option("--offset-mm", offset->offset_mm, "sideways, along x; default 0")
+      ->check(CLI::Range(0.0, 1e4));
+  offset_verb->add_option("--tilt-deg", offset->tilt_deg, "its +z end towards x; default 0")
+      ->check(CLI::Range(-90.0, 90.0));
+  offset_verb
+      ->add_option("--pair-mm", offset->pair_distance_mm,
+                   "between the axes of two equal coils on either side of the path")
+      ->check(CLI::PositiveNumber);
+  offset_verb->add_option("--displacement-mm", offset->point.displacement_mm,
+                          "default: the first of the file");
+  offset_verb->add_option("--current", offset->point.currents, "circuit=ampere")
+      ->allow_extra_args(false)
+      ->delimiter(',');
+  offset_verb->footer(offset_help);
+  offset_verb->callback([=, &code] { code = run_offset(*offset); });
+}
+
+void add_export(CLI::App& app, ExitCode& code) {
+  const auto exported = std::make_shared<ExportOptions>();
+  CLI::App* export_verb = app.add_subcommand("export", "a solved table for other programs");
+  export_verb->add_option("SOURCE", exported->source, "device file, its results folder, or force_table.csv")
+      ->required();
+  export_verb
+      ->add_option("--to", exported->formats, "npz, mat, netcdf, xspice, modelica or c; may be repeated")
+      ->required()
+      ->allow_extra_args(false)
+      ->check(CLI::IsMember(names_of_formats()));
+  export_verb->add_option("--circuit", exported->circuit, "which circuit; default: the only one");
+  export_verb->add_option("--parts", exported->parts, "points in each interval of the table; default 2")
+      ->check(CLI::Range(1, 20));
+  export_verb->add_flag("--fixed-point", exported->fixed_point, "c: in whole um, mA, mN and uWb");
+  export_verb->add_option("-o", exported->folder, "folder for the files; default: where the table is");
+  export_verb->footer(export_help);
+  export_verb->callback([=, &code] { code = run_export(*exported); });
+}
+
+}  // namespace
+
+void add_workshop_verbs(CLI::App& app, ExitCode& code) {
+  for (const auto add : {add_drawing, add_offset, add_export}) add(app, code);
+}
+
+}  // namespace coilpull
