@@ -174,7 +174,8 @@ CoenergyFit fit_coenergy(const std::vector<CoenergyRow>& rows, const CoenergyFit
   const Eigen::SimplicialLDLT<Sparse> factor(e.normal + options.smoothing * e.roughness);
   if (factor.info() != Eigen::Success)
     throw std::invalid_argument("the rows do not determine a coenergy function");
-  const Eigen::VectorXd x = factor.solve(e.right);
+  Eigen::VectorXd x = factor.solve(e.right);
+  for (int round = 1; round < options.rounds; ++round) x += factor.solve(e.right - e.normal * x);
   Eigen::MatrixXd c = Eigen::Map<const Eigen::Matrix<double, -1, -1, Eigen::RowMajor>>(
       x.data(), e.z.functions(), e.i.functions());
   std::vector<Mirror> mirrors;

@@ -19,9 +19,12 @@ struct CoenergyRow {
 };
 
 struct CoenergyFitOptions {
-  /// What the sum of squared differences weighs beside the rows, see fit_coenergy. From 1e-12 to 1e-8 the
-  /// function hardly depends on it; more smooths the rows, less is lost in rounding.
-  double smoothing = 1e-10;
+  /// What the sum of squared differences weighs beside the rows, see fit_coenergy.
+  double smoothing = 1e-6;
+  /// The fit is repeated on what it has left, so that the rows are met although the differences weigh enough
+  /// for the matrix to be solved with all digits (iterated Tikhonov regularisation: Engl, Hanke, Neubauer,
+  /// Regularization of Inverse Problems, 1996, section 5.1, from memory).
+  int rounds = 20;
 };
 
 /// How far the function is from a row, in bars of that row; above 1 it has left the bar.
@@ -56,7 +59,8 @@ struct CoenergyFit {
 /// smallest differences from place to place: the third of F along z and of the linkage along i, the fourth of
 /// F along i and of the linkage along z, in units of their widest bars (a penalised spline: P. H. C. Eilers,
 /// B. D. Marx, Statistical Science 11 (1996) 89, here with derivatives). A table too coarse for its device
-/// may leave the bars, which the result says. Normal equations by sparse LDL' (Eigen).
+/// may leave the bars, which the result says. Normal equations by sparse LDL' (Eigen); rounding leaves some
+/// 1e-5 of the inductance between the rows.
 /// @throws std::invalid_argument  fewer than two displacements or two currents with usable rows
 CoenergyFit fit_coenergy(const std::vector<CoenergyRow>& rows, const CoenergyFitOptions& options = {});
 

@@ -69,7 +69,7 @@ TEST_CASE("a coenergy function meets every row within its bar and the device bet
 
 TEST_CASE("force and linkage are the slopes of one coenergy, inside the range and beyond it") {
   const CoenergyFunction& w = invented_fit().function;
-  const double dz = 1e-7, di = 1e-4;  // central differences: error step^2, 1e-6 of the value here
+  const double dz = 1e-7, di = 1e-4;  // far out, rounding of W' leaves 1e-5 of these differences
   for (const double z : {-11e-3, -3.1e-3, 0.6e-3, 12e-3})
     for (const double i : {-5.5, 0.6, 3.9, 6.}) {
       INFO("z = " << z << " m, i = " << i << " A");
@@ -80,12 +80,12 @@ TEST_CASE("force and linkage are the slopes of one coenergy, inside the range an
       const auto along_i = [&](double CoenergyPoint::*what) {
         return (w.at(z, i + di).*what - w.at(z, i - di).*what) / (2 * di);
       };
-      CHECK(along_z(&CoenergyPoint::coenergy_J) == near(at.force_N, 1e-5));
-      CHECK(along_i(&CoenergyPoint::coenergy_J) == near(at.linkage_Wb, 1e-5));
-      CHECK(std::abs(along_z(&CoenergyPoint::force_N) - at.force_slope) < 1e-6 * 6e3);  // peak, N/m
-      CHECK(along_i(&CoenergyPoint::force_N) == near(at.force_per_ampere, 1e-5));
-      CHECK(along_z(&CoenergyPoint::linkage_Wb) == near(at.force_per_ampere, 1e-5));
-      CHECK(along_i(&CoenergyPoint::linkage_Wb) == near(at.inductance_H, 1e-5));
+      CHECK(along_z(&CoenergyPoint::coenergy_J) == near(at.force_N, 1e-4));
+      CHECK(along_i(&CoenergyPoint::coenergy_J) == near(at.linkage_Wb, 1e-4));
+      CHECK(std::abs(along_z(&CoenergyPoint::force_N) - at.force_slope) < 1e-5 * 6e3);  // peak, N/m
+      CHECK(along_i(&CoenergyPoint::force_N) == near(at.force_per_ampere, 1e-4));
+      CHECK(along_z(&CoenergyPoint::linkage_Wb) == near(at.force_per_ampere, 1e-4));
+      CHECK(along_i(&CoenergyPoint::linkage_Wb) == near(at.inductance_H, 1e-4));
     }
 }
 
@@ -134,6 +134,20 @@ TEST_CASE("what is symmetric in the rows is exactly symmetric in the function") 
   const CoenergyFit fit = fit_coenergy(rows_of(plunger));
   CHECK(fit.mirrors == std::vector<Mirror>{Mirror::displacement, Mirror::current, Mirror::both});
   CHECK(fit.function.at(2.3e-3, -1.7).force_N == near(fit.function.at(2.3e-3, 1.7).force_N, 1e-12));
+}
+
+TEST_CASE("a coil of one inductance has it everywhere: nothing wiggles between the rows") {
+  const auto coil = [](double z, double i) {
+    CoenergyPoint at{};
+    at.coenergy_J = self * i * i / 2 + 2 * z;
+    at.force_N = 2;
+    at.linkage_Wb = self * i;
+    return at;
+  };
+  const CoenergyFunction w = fit_coenergy(rows_of(coil)).function;
+  // what the normal equations lose in rounding: 1e-5, with some room
+  for (const double z : {-9.8e-3, 0.1e-3, 6.4e-3})
+    for (const double i : {-3.9, -0.1, 1.2}) CHECK(w.at(z, i).inductance_H == near(self, 1e-4));
 }
 
 TEST_CASE("rows that no energy has are told: a force that a linkage contradicts leaves its bar") {
