@@ -9,4 +9,7 @@ inline constexpr double pi = 3.14159265358979323846;
 /// value is larger by 1.3e-10, far below every bar of this project.
 inline constexpr double mu0 = 4e-7 * pi;
 
+/// [m/s^2], exact by convention: 3rd CGPM, 1901.
+inline constexpr double standard_gravity = 9.80665;
+
 }  // namespace coilpull

@@ -144,6 +144,10 @@ double resistance_per_metre(Metal metal, double bare_diameter_m, double temperat
          section_of(bare_diameter_m);
 }
 
+double resistance_rise_per_kelvin(Metal metal) { return conductor_of(metal).per_kelvin; }
+
+double heat_capacity(Metal metal) { return metal == Metal::copper ? 385 : 897; }
+
 double mass_per_metre(Metal metal, double bare_diameter_m) {
   return conductor_of(metal).density * section_of(bare_diameter_m);
 }

@@ -63,6 +63,12 @@ Metal metal_called(std::string_view words);
 /// 0.00403/K, IEC 60889 from memory.
 double resistance_per_metre(Metal metal, double bare_diameter_m, double temperature_degC);
 
+/// What resistance rises by for a kelvin, over what it is at 20 degC: as above.
+double resistance_rise_per_kelvin(Metal metal);
+
+/// By mass, near room temperature [J/(kg K)], from memory: copper 385, aluminium 897.
+double heat_capacity(Metal metal);
+
 /// Copper 8890 kg/m^3, IEC 60028; aluminium 2703 kg/m^3, IEC 60889 from memory. Without insulation.
 double mass_per_metre(Metal metal, double bare_diameter_m);
 

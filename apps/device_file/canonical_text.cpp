@@ -2,7 +2,6 @@
 #include "apps/device_file/canonical_text.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "apps/device_file/exact_text.hpp"
 #include "apps/device_file/read_current.hpp"
@@ -86,21 +85,18 @@ std::string current_text(const Device& device) {
   return words;
 }
 
-std::string sensor_text(const Sensor& sensor, const Device& device) {
+std::string sensor_text(const Sensor& sensor, const DeviceFile& file) {
   std::string words = header("sensor", sensor.name) + toml_length("r", sensor.at.r) + "\n" +
                       toml_length("z", sensor.at.z) + "\n";
   if (sensor.face_radius > 0) words += toml_length("face_radius", sensor.face_radius) + "\n";
-  if (sensor.moves) words += line("moves_with", toml_text(device.moving.front()));
+  if (sensor.moves) words += line("moves_with", toml_text(file.device.moving.front()));
+  if (const auto switching = file.operation.sensors.find(sensor.name);
+      switching != file.operation.sensors.end())
+    words += canonical_switching(switching->second);
   return words;
 }
 
-/// The percentage that divided by 100 gives the fraction.
-double as_percent(double fraction) {
-  const double percent = 100 * fraction;
-  for (const double near : {percent, std::nextafter(percent, 0.0), std::nextafter(percent, 1e9)})
-    if (near / 100 == fraction) return near;
-  return percent;
-}
+double percent(double fraction) { return before_division(fraction, 100).value_or(100 * fraction); }
 
 /// Only of a file that has it: it says nothing of the device itself.
 std::string spread_text(const DeviceFile& file) {
@@ -108,8 +104,8 @@ std::string spread_text(const DeviceFile& file) {
   const InputSpread& spread = file.spread;
   std::string words = header("spread", "") + toml_length("position", spread.position_m) + "\n" +
                       line("temperature_K", toml_number(spread.temperature_K));
-  if (spread.remanence) words += line("remanence_percent", toml_number(as_percent(*spread.remanence)));
-  return words + line("polarization_percent", toml_number(as_percent(spread.polarization)));
+  if (spread.remanence) words += line("remanence_percent", toml_number(percent(*spread.remanence)));
+  return words + line("polarization_percent", toml_number(percent(spread.polarization)));
 }
 
 }  // namespace
@@ -122,9 +118,9 @@ std::string canonical_text(const DeviceFile& file) {
   for (const Coil& coil : device.coils) words += coil_text(coil);
   for (const Magnet& magnet : device.magnets) words += magnet_text(magnet, file.words_of.at(magnet.name));
   words += motion_text(device) + current_text(device);
-  for (const Sensor& sensor : device.sensors) words += sensor_text(sensor, device);
+  for (const Sensor& sensor : device.sensors) words += sensor_text(sensor, file);
   return words + header("background", "") + line("B_z_T", toml_number(device.background_bz_T)) +
-         spread_text(file);
+         spread_text(file) + canonical_operation(file.operation);
 }
 
 }  // namespace coilpull

@@ -5,28 +5,10 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <optional>
 
 namespace coilpull {
 
 namespace {
-
-double read_as_mm(double number) { return number / 1000; }  // as keys.cpp does
-
-/// The shortest number of millimetres that reads as exactly this many metres. None for a few in a hundred of
-/// all doubles: dividing by 1000 passes over them.
-std::optional<std::string> in_mm(double metres) {
-  const double near = 1000 * metres;
-  char words[40];
-  for (int digits = 1; digits <= 17; ++digits) {
-    const auto end = std::to_chars(words, words + sizeof words, near, std::chars_format::general, digits).ptr;
-    *end = '\0';
-    if (read_as_mm(std::strtod(words, nullptr)) == metres) return toml_number(std::strtod(words, nullptr));
-  }
-  for (const double other : {std::nextafter(near, -HUGE_VAL), std::nextafter(near, HUGE_VAL)})
-    if (read_as_mm(other) == metres) return toml_number(other);
-  return std::nullopt;
-}
 
 std::string bracketed(const std::vector<std::string>& entries) {
   std::string list;
@@ -61,17 +43,29 @@ std::string toml_text(const std::string& words) {
   return quoted + '"';
 }
 
+std::optional<double> before_division(double quotient, double over) {
+  const double near = quotient * over;
+  char words[40];
+  for (int digits = 1; digits <= 17; ++digits) {
+    *std::to_chars(words, words + sizeof words, near, std::chars_format::general, digits).ptr = '\0';
+    if (const double number = std::strtod(words, nullptr); number / over == quotient) return number;
+  }
+  for (const double other : {std::nextafter(near, -HUGE_VAL), std::nextafter(near, HUGE_VAL)})
+    if (other / over == quotient) return other;
+  return std::nullopt;
+}
+
 std::string toml_length(const std::string& stem, double metres) {
-  if (const auto mm = in_mm(metres)) return stem + "_mm = " + *mm;
+  if (const auto mm = before_division(metres, 1000)) return stem + "_mm = " + toml_number(*mm);
   return stem + "_m = " + toml_number(metres);
 }
 
 std::string toml_lengths(const std::string& stem, const std::vector<double>& metres) {
   std::vector<std::string> entries;
   for (const double value : metres) {
-    const auto mm = in_mm(value);
+    const auto mm = before_division(value, 1000);
     if (!mm) return stem + "_m = " + toml_numbers(metres);
-    entries.push_back(*mm);
+    entries.push_back(toml_number(*mm));
   }
   return stem + "_mm = " + bracketed(entries);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,6 +12,10 @@ namespace coilpull {
 std::string toml_number(double value);                      ///< fewest digits
 std::string toml_numbers(const std::vector<double>& list);  ///< "[1, 2.5]"
 std::string toml_text(const std::string& words);            ///< in quotes
+
+/// The number of fewest digits that divided by `over` gives exactly this quotient: 3 for 0.03 and 100. None
+/// for a few in a hundred of all doubles: dividing passes over them.
+std::optional<double> before_division(double quotient, double over);
 
 /// "radius_mm = 4.5": in millimetres, or in metres where no number of millimetres reads back exactly.
 std::string toml_length(const std::string& stem, double metres);

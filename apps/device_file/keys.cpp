@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "apps/device_file/exact_text.hpp"
+
 namespace coilpull {
 
 struct Unit {
@@ -163,6 +165,37 @@ std::optional<Quantity> find_flux_density_T(const Table& table, const std::strin
 Quantity flux_density_T(const Table& table, const std::string& stem, const std::string& advice) {
   if (const auto density = find_flux_density_T(table, stem)) return *density;
   table.refuse_missing(spellings({stem}, flux_density_units), advice);
+}
+
+std::optional<QuotedRange> find_flux_density_range_T(const Table& table, const std::string& stem) {
+  const auto found = find_in_units(table, {stem}, flux_density_units);
+  if (!found) return std::nullopt;
+  const auto in_T = [&](const Value& value) { return in_si(number(value), *found->unit); };
+  if (!found->value.node->is_table()) {
+    const double alike = in_T(found->value);
+    return QuotedRange{alike, alike, alike, found->value};
+  }
+  const Table range = inline_table(found->value, table.text(), "");
+  const std::string advice = "For example { min = 2, typical = 3, max = 4 }, or one number for all three";
+  for (const char* key : {"min", "typical", "max"}) range.find(key);
+  range.refuse_unread_keys();
+  const QuotedRange read{in_T(range.need("min", advice)), in_T(range.need("typical", advice)),
+                         in_T(range.need("max", advice)), found->value};
+  if (!(read.least <= read.typical && read.typical <= read.most))
+    refuse(found->value.place, "min, typical and max have to rise.",
+           "Minus signs count: -4 is less than -2.");
+  return read;
+}
+
+std::optional<double> find_between(const Table& table, const std::string& key, double least, double most,
+                                   const std::string& advice) {
+  const auto value = table.find(key);
+  if (!value) return std::nullopt;
+  const double given = number(*value);
+  if (!(given >= least && given <= most))
+    refuse(value->place, "has to lie between " + toml_number(least) + " and " + toml_number(most) + ".",
+           advice);
+  return given;
 }
 
 void refuse_repeated(const Quantities& numbers) {

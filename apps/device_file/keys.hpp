@@ -62,6 +62,17 @@ std::optional<Quantities> find_currents_A(const Table& table, const std::string&
 std::optional<Quantity> find_flux_density_T(const Table& table, const std::string& stem);
 Quantity flux_density_T(const Table& table, const std::string& stem, const std::string& advice);
 
+/// stem_T, stem_mT or stem_G: one number, or what a sheet states, { min = 2, typical = 3, max = 4 } [T]
+struct QuotedRange {
+  double least, typical, most;
+  Value value;
+};
+std::optional<QuotedRange> find_flux_density_range_T(const Table& table, const std::string& stem);
+
+/// A number whose unit only this key has. @throws BadDevice  outside least ... most, with this advice
+std::optional<double> find_between(const Table& table, const std::string& key, double least, double most,
+                                   const std::string& advice = "");
+
 /// @throws BadDevice  when a number stands twice
 void refuse_repeated(const Quantities& numbers);
 

@@ -11,6 +11,7 @@
 #include "apps/device_file/read_current.hpp"
 #include "apps/device_file/read_motion.hpp"
 #include "apps/device_file/read_parts.hpp"
+#include "apps/device_file/read_sensor.hpp"
 
 namespace coilpull {
 
@@ -101,37 +102,12 @@ void read_magnets(const Table& root, MaterialSources& sources, DeviceFile& file)
     file.device.magnets.push_back(read_magnet(name, table, sources, file.words_of[name]));
 }
 
-/// moves_with = "plunger": any one of the moving parts, since they move together
-bool read_moves_with(const Table& table, const Device& device) {
-  const auto with = table.find("moves_with");
-  if (!with) return false;
-  const std::string part = text(*with);
-  const std::vector<std::string>& moving = device.moving;
-  if (std::find(moving.begin(), moving.end(), part) != moving.end()) return true;
-  if (moving.empty())
-    refuse(with->place, "nothing moves in this device.", "Name the moving parts in [motion].");
-  const std::vector<std::string> parts = part_names(device);
-  if (std::find(parts.begin(), parts.end(), part) != parts.end())
-    refuse(with->place, "this part does not move.", "Moving are: " + listed(moving) + ".");
-  refuse(with->place, "there is no such part.", did_you_mean(part, moving));
-}
-
-Sensor read_sensor(const std::string& name, const Table& table, const Device& device) {
-  const std::string advice = "A sensor needs its place, for example r_mm = 16 and z_mm = 10";
-  const Quantity r = length_m(table, "r", advice);
-  const Quantity z = length_m(table, "z", advice);
-  if (r.si < 0) refuse(r.value.place, "r counts outwards from the axis and is never negative.");
-  const auto face = find_radius_m(table, "face_");
-  if (face && !(face->si > 0))
-    refuse(face->value.place, "has to be greater than 0.", "A sensor without a face measures at a point.");
-  const bool moves = read_moves_with(table, device);
-  table.refuse_unread_keys();
-  return {name, {r.si, z.si}, face ? face->si : 0, moves};
-}
-
 void read_sensors(const Table& root, DeviceFile& file) {
-  for (const auto& [name, table] : named_tables(root, "sensor", file))
+  for (const auto& [name, table] : named_tables(root, "sensor", file)) {
     file.device.sensors.push_back(read_sensor(name, table, file.device));
+    if (const auto switching = read_switching(table)) file.operation.sensors.emplace(name, *switching);
+    table.refuse_unread_keys();
+  }
 }
 
 void read_background(const Table& root, Device& device) {
@@ -151,7 +127,7 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
   const toml::table parsed_text = parsed(text, source);
   const Table root(parsed_text, source, Place{file_name, 0});
   for (const char* key : {"title", "tolerance", "core", "coil", "magnet", "motion", "current", "sensor",
-                          "background", "spread"})
+                          "background", "spread", "supply", "duty", "mechanics"})
     root.find(key);
   root.refuse_unread_keys();  // first: a misspelt [coil] should not be reported as a current without a
                               // circuit
@@ -170,6 +146,9 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
   read_background(root, file.device);
   file.spread = read_spread(root);
   file.states_spread = root.find("spread").has_value();
+  file.operation.supply = read_supply(root);
+  file.operation.duty = read_duty(root);
+  file.operation.mechanics = read_mechanics(root);
   return file;
 }
 

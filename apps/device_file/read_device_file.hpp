@@ -8,6 +8,7 @@
 
 #include "apps/device_file/bad_device.hpp"
 #include "apps/device_file/input_spread.hpp"
+#include "apps/device_file/operation.hpp"
 #include "apps/device_file/part_words.hpp"
 #include "meshing/bad_section.hpp"
 #include "solver/device/device.hpp"
@@ -22,6 +23,7 @@ struct DeviceFile {
   std::map<std::string, PartWords> words_of = {};  ///< by name of core or magnet
   InputSpread spread = {};                         ///< how well the input is known
   bool states_spread = false;                      ///< there is a [spread]
+  Operation operation = {};                        ///< supply, duty, mechanics and what sensors switch
 };
 
 /// Reads a device file: TOML text, units and line numbers end here. The device is complete and every

@@ -2,24 +2,17 @@
 #include "apps/device_file/read_parts.hpp"
 
 #include <algorithm>
-#include <cmath>
 
-#include "apps/device_file/exact_text.hpp"
 #include "apps/device_file/keys.hpp"
 #include "apps/device_file/read_bobbin.hpp"
+#include "apps/device_file/read_direction.hpp"
 #include "apps/device_file/shapes.hpp"
 #include "apps/device_file/wire_fit.hpp"
-#include "materials/constants.hpp"
 #include "materials/scaled_law.hpp"
 
 namespace coilpull {
 
 namespace {
-
-struct Direction {
-  double r, z;           ///< a unit vector
-  double angle_deg = 0;  ///< from +z towards +r, -180 to 180; 0 along z or r
-};
 
 bool has_bore(const Outline& outline) { return bounding_box(outline).r_from > 0; }
 
@@ -50,39 +43,6 @@ double read_sense(const Table& table) {
     refuse(value->place, "needs \"+\" or \"-\", in quotes.",
            "\"-\" is a coil wound against the positive direction of its circuit.");
   return sense == "+" ? 1 : -1;
-}
-
-/// Exact along the axis and across it: cos(90 deg) is 0 here.
-Direction direction_at(double angle_deg) {
-  const double angle = std::remainder(angle_deg, 360);
-  if (std::fabs(angle) == 180) return {0, -1};
-  if (std::fabs(angle) == 90) return {angle / 90, 0};
-  if (angle == 0) return {0, 1};
-  return {std::sin(angle * pi / 180), std::cos(angle * pi / 180), angle};
-}
-
-std::string as_toml(const Direction& direction) {
-  if (direction.r == 0) return direction.z > 0 ? "\"+z\"" : "\"-z\"";
-  if (direction.z == 0) return direction.r > 0 ? "\"+r\"" : "\"-r\"";
-  return "{ angle_deg = " + toml_number(direction.angle_deg) + " }";
-}
-
-Direction read_magnetised(const Value& value, const SourceText& source) {
-  const std::string allowed =
-      "Allowed: \"+z\", \"-z\", \"+r\", \"-r\", or { angle_deg = 30 } from +z towards +r.";
-  if (value.node->is_table()) {
-    const Table table = inline_table(value, source, "{ angle_deg = 30 }");
-    const double angle_deg = number(table.need("angle_deg", allowed));
-    table.refuse_unread_keys();
-    return direction_at(angle_deg);
-  }
-  if (!value.node->is_string()) refuse(value.place, "is no direction.", allowed);
-  const std::string word = text(value);
-  if (word == "+z") return {0, 1};
-  if (word == "-z") return {0, -1};
-  if (word == "+r") return {1, 0};
-  if (word == "-r") return {-1, 0};
-  refuse(value.place, "is no direction.", allowed);
 }
 
 }  // namespace
@@ -140,7 +100,7 @@ Magnet read_magnet(const std::string& name, const Table& table, MaterialSources&
   Shape shape = read_shape(table);
   const Value magnetised =
       table.need("magnetised", "Say which way it is magnetised, for example magnetised = \"+z\"");
-  const Direction direction = read_magnetised(magnetised, table.text());
+  const Direction direction = read_direction(magnetised, table.text());
   table.refuse_unread_keys();
   if (direction.r != 0 && !has_bore(shape.outline))
     refuse(

@@ -6,6 +6,8 @@
 #include <initializer_list>
 #include <utility>
 
+#include "materials/constants.hpp"
+
 namespace coilpull {
 namespace {
 
@@ -16,8 +18,7 @@ struct Unit {
   bool is_listed;  ///< in messages
 };
 
-constexpr double standard_gravity = 9.80665;  // m/s^2, exact by convention
-constexpr double pound = 0.45359237;          // kg, exact by definition
+constexpr double pound = 0.45359237;  // kg, exact by definition
 
 const std::vector<Unit> units = {{ColumnKind::displacement, "mm", 1e-3, true},
                                  {ColumnKind::displacement, "m", 1, true},

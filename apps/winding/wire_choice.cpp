@@ -16,9 +16,6 @@ namespace {
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double fewest_turns = 10;
 
-/// Heat capacity by mass near room temperature [J/(kg K)], from memory.
-double heat_capacity(Metal metal) { return metal == Metal::copper ? 385 : 897; }
-
 struct Size {
   std::string name;
   double bare_m;

@@ -110,6 +110,63 @@ TEST_CASE("many rounded tips and corners, drawn with random numbers, read back t
   }
 }
 
+TEST_CASE("supply, duty, mechanics and what a sensor switches read back as they were written") {
+  const std::string words = canonical_text(open(R"([coil.drive]
+tube = { inner_radius_mm = 7, outer_radius_mm = 12, from_mm = -10, to_mm = 10 }
+turns = 60
+[current]
+drive_A = [0, 1]
+[sensor.gate]
+r_mm = 16
+z_mm = 10
+direction = { angle_deg = 30 }
+kind = "unipolar"
+operate_mT = { min = 2.1, typical = 3.3, max = 4.7 }
+release_G = 13
+place_tolerance_in = 0.01
+delay_us = 7
+[sensor.memory]
+r_mm = 16
+z_mm = -10
+kind = "latching"
+operate_mT = 3
+[supply]
+voltage_V = 24
+capacitor_uF = 4700
+series_resistance_ohm = 0.07
+switch_resistance_ohm = 0.011
+lead_length_mm = 2100
+lead_diameter_mm = 1.13
+clamp_V = 36
+[duty]
+strokes_per_minute = 37
+pulse_ms = 21
+ambient_degC = 35
+thermal_class = "F"
+bobbin_limit_degC = 110
+cooling_W_per_m2_K = 12
+[mechanics]
+mass_g = 5.3
+dry_friction_N = 0.21
+viscous_friction_N_s_per_m = 0.3
+slope_deg = -17
+load_N = -0.7
+spring = { rate_N_per_mm = 0.13, free_at_mm = 4 }
+stops = { from_mm = 0, to_mm = 50, restitution = 0.3 }
+hold_at_mm = [0.1, 0.3]
+)"));
+  const DeviceFile again = open(words);
+  CHECK(canonical_text(again) == words);
+  REQUIRE(again.operation.mechanics);
+  CHECK(again.operation.mechanics->hold_at.size() == 2);
+  CHECK(*again.operation.duty->insulation_degC == 155);  // class F
+  CHECK(again.operation.supply->clamp == 36);
+  const SwitchingSensor& gate = again.operation.sensors.at("gate");
+  CHECK(gate.operate.typical == 3.3 / 1000);
+  CHECK(gate.release.most == 13 / 10000.0);
+  CHECK(again.operation.sensors.at("memory").release.typical == -3.0 / 1000);  // as much as it took
+}
+
 TEST_CASE("the canonical text of a drawing does not depend on where and which way round it began") {
   const std::vector<std::string> points = {"{ r_mm = 2, z_mm = 1 }", "{ r_mm = 6, z_mm = 1 }",
                                            "{ r_mm = 6, z_mm = 9 }", "{ r_mm = 2, z_mm = 9 }"};
