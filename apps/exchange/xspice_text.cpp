@@ -47,8 +47,13 @@ std::string xspice_subcircuit(const SampledTable& table, const std::string& name
 *   x1 a 0 z f )" +
          name + R"(
 *   .tran 10u 50m
-* A moving part of mass m [kg]: replace vz by  bv 0 v i=v(f)/m  with  cv v 0 1  (v(v) is the speed in m/s) and
-* bz 0 z i=v(v)  with  cz z 0 1 ic=<start [m]>; give the stops of the stroke yourself.
+* A moving part of mass m [kg], start in m: replace vz by
+*   bv 0 v i=v(f)/m
+*   cv v 0 1
+*   bz 0 z i=v(v)
+*   cz z 0 1
+*   .ic v(v)=0 v(z)=start
+* v(v) is its speed in m/s; give it the stops of the stroke yourself. Not with uic: the linkage would start at 0.
 .subckt )" +
          name + R"( plus minus z force
 vsense plus inner 0

@@ -72,7 +72,8 @@ std::string offset_text(const Device& device, const OffsetQuestion& question, co
   text +=
       row("torque, mN m (+: tilts farther)", {0, 0}, {1e3 * here.value.torque_Nm, 1e3 * here.bar.torque_Nm});
   text += "\n" + reciprocity_text(point, full) + steel_text(device, question, full);
-  return text + R"(By magnetic charge on a rigid magnet in the field of coil and core without it: exact for steel far from full and
+  return text +
+         R"(By magnetic charge on a rigid magnet in the field of coil and core without it: exact for steel far from full and
 recoil permeability 1 (above 1 the magnet is weakened by its own field). Bars are numerical only. Magnets off their
 axis are drawn to a wall: mind fingers and guides.
 )";
