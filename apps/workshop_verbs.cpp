@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "apps/commands/advise.hpp"
 #include "apps/commands/drawing.hpp"
 #include "apps/commands/export.hpp"
 #include "apps/commands/first_help.hpp"
@@ -63,10 +64,22 @@ void add_export(CLI::App& app, ExitCode& code) {
   export_verb->callback([=, &code] { code = run_export(*exported); });
 }
 
+void add_advise(CLI::App& app, ExitCode& code) {
+  const auto advise = std::make_shared<AdviseOptions>();
+  CLI::App* advise_verb =
+      app.add_subcommand("advise", "what follows from the table: heat, sensor, switching, holding, ratings");
+  advise_verb->add_option("FILE", advise->device_file, "device file (TOML)")->required();
+  advise_verb->add_option("-o", advise->folder, "folder for the results; default: <file stem>_out");
+  advise_verb->add_option("--circuit", advise->circuit, "which circuit; default: the first that varies");
+  advise_verb->add_option("--threads", advise->threads, "default: one a core")->check(CLI::Range(1, 1024));
+  advise_verb->footer(advise_help);
+  advise_verb->callback([=, &code] { code = run_advise(*advise); });
+}
+
 }  // namespace
 
 void add_workshop_verbs(CLI::App& app, ExitCode& code) {
-  for (const auto add : {add_drawing, add_offset, add_export}) add(app, code);
+  for (const auto add : {add_advise, add_drawing, add_offset, add_export}) add(app, code);
 }
 
 }  // namespace coilpull

@@ -198,4 +198,13 @@ is the residual pull, the difference at a sensor its offset.
 
   coilpull remanence latch.toml        into latch_out/remanence.csv)";
 
+const char* const advise_help =
+    R"(Solves the table and tells what follows from it, section by section: how hot the winding gets and when a jam cooks it;
+where a sensor switches, whether the coil disturbs it, where else it would work; when to switch on and off; what current
+starts the mover from where, what a gap holds; what switch, diode, clamp, fuse, leads and capacitor have to bear. Tables
+[supply], [duty], [mechanics] and the switching keys of [sensor.<name>] say how the device is used; data/devices/01 has
+all of them. What is not stated is assumed and said so, or left out with the key that would tell it.
+
+  coilpull advise small.toml         words on the screen, advice_*.csv and .png in small_out/)";
+
 }  // namespace coilpull

@@ -5,6 +5,7 @@ namespace coilpull {
 
 // What stands below the options in the answer to --help.
 extern const char* const first_help;  ///< of the program: where a newcomer starts, and each word of the trade
+extern const char* const advise_help;
 extern const char* const check_help;
 extern const char* const table_help;
 extern const char* const field_help;

@@ -62,9 +62,19 @@ void draw_crosses(Canvas& canvas, const CurvesPicture& picture, const Axes& axes
   }
 }
 
+/// Where the mark may lie: a line through it with feet, which stand out of the dot from its rim on.
+void draw_bar(Canvas& canvas, const Axes& axes, const CurveMark& mark, Colour colour) {
+  constexpr double foot = 8;
+  const Spot low = axes.spot(mark.x - mark.x_bar, mark.y), high = axes.spot(mark.x + mark.x_bar, mark.y);
+  canvas.stroke(Line{low, high}, {colour, 1.5});
+  for (const Spot end : {low, high})
+    canvas.stroke(Line{{end.x, end.y - foot}, {end.x, end.y + foot}}, {colour, 1.5});
+}
+
 void draw_marks(Canvas& canvas, const Axes& axes, const Curve& curve) {
   for (const CurveMark& mark : curve.marks) {
     const Spot at = axes.spot(mark.x, mark.y);
+    if (mark.x_bar > 0) draw_bar(canvas, axes, mark, curve.colour);
     canvas.disc(at, 4.6, mark.filled ? curve.colour : Colour{1, 1, 1});
     canvas.ring(at, 4.6, {mark.filled ? Colour{1, 1, 1} : curve.colour, 1.5});
   }

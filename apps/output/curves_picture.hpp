@@ -18,6 +18,7 @@ struct CurvePoint {
 struct CurveMark {
   double x, y;
   bool filled;
+  double x_bar = 0;  ///< half width of what is known of its x
 };
 
 struct Curve {

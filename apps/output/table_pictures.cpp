@@ -139,12 +139,15 @@ CurvesPicture force_picture(const ForceTable& table, const Device& device) {
   bool marked = false;
   for (std::size_t i = 0; i < shown.size(); ++i)
     for (const SignChange& change : sign_changes(table, shown[i])) {
-      picture.curves[i].marks.push_back({1e3 * change.displacement.value, 0, change.holds});
+      picture.curves[i].marks.push_back(
+          {1e3 * change.displacement.value, 0, change.holds, 1e3 * change.displacement.error});
       marked = true;
     }
   picture.foot = "force > 0 pushes towards +z, < 0 pulls towards -z";
   if (marked)
-    picture.foot += ".  Where it changes sign: full dot = pushed back to it, open dot = pushed away from it";
+    picture.foot +=
+        ".  Where it changes sign: full dot = pushed back to it, open dot = pushed away from it; bar: how "
+        "surely";
   if (std::any_of(table.rows.begin(), table.rows.end(), past_knee))
     picture.foot =
         "CROSSED OUT: a magnet is past its knee there and changed for good; these forces are not true";

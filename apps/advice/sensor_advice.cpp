@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/advice/sensor_advice.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coilpull {
+namespace {
+
+struct Switched {
+  std::optional<double> on, off;
+  bool on_at_start;
+};
+
+Switched switched(const SensorCurve& curve, double operate_T, double release_T) {
+  const std::vector<double>&z = curve.displacements, &b = curve.along_T;
+  Switched seen{{}, {}, !b.empty() && b[0] >= operate_T};
+  bool is_on = seen.on_at_start;
+  const auto where = [&](std::size_t i, double level) {
+    return z[i - 1] + (z[i] - z[i - 1]) * (level - b[i - 1]) / (b[i] - b[i - 1]);
+  };
+  for (std::size_t i = 1; i < b.size() && !seen.off; ++i) {
+    if (!is_on && b[i] >= operate_T) {
+      is_on = true;
+      seen.on = where(i, operate_T);
+    } else if (is_on && b[i] <= release_T) {
+      seen.off = where(i, release_T);
+    }
+  }
+  return seen;
+}
+
+std::optional<Scattered> scatter(const std::optional<double>& typical, const std::optional<double>& a,
+                                 const std::optional<double>& b) {
+  if (!typical || !a || !b) return std::nullopt;
+  return Scattered{*typical, std::min({*typical, *a, *b}), std::max({*typical, *a, *b})};
+}
+
+}  // namespace
+
+SensorPassage passage(const SensorCurve& curve, const SwitchingSensor& sensor) {
+  const Switched typical = switched(curve, sensor.operate.typical, sensor.release.typical),
+                 keen = switched(curve, sensor.operate.least, sensor.release.least),
+                 dull = switched(curve, sensor.operate.most, sensor.release.most);
+  return {scatter(typical.on, keen.on, dull.on), scatter(typical.off, keen.off, dull.off),
+          typical.on_at_start};
+}
+
+CoilOnSensor coil_on_sensor(const SensorCurve& off, const std::vector<SensorCurve>& currents_on,
+                            const SwitchingSensor& sensor) {
+  CoilOnSensor seen{0, false, false};
+  for (const SensorCurve& on : currents_on)
+    for (std::size_t i = 0; i < off.along_T.size() && i < on.along_T.size(); ++i) {
+      const double without = off.along_T[i], with = on.along_T[i];
+      seen.most_T = std::max(seen.most_T, std::abs(with - without));
+      seen.trips |= without < sensor.release.least && with >= sensor.operate.least;
+      seen.masks |= without >= sensor.operate.most && with <= sensor.release.most;
+    }
+  return seen;
+}
+
+SensorPlaces places_around(const Sensor& sensor, double tolerance) {
+  constexpr int reach = 20;
+  constexpr double step = 1e-3;
+  SensorPlaces places;
+  for (int n = -reach; n <= reach; ++n) places.shifts.push_back(n * step);
+  for (const double r : {sensor.at.r, std::max(0.0, sensor.at.r - tolerance), sensor.at.r + tolerance})
+    for (std::size_t k = 0; k < places.shifts.size(); ++k) {
+      Sensor copy = sensor;
+      copy.name += "_" + std::to_string(places.copies.size());
+      copy.at = {r, sensor.at.z + places.shifts[k]};
+      places.copies.push_back(copy);
+    }
+  return places;
+}
+
+std::vector<double> working_shifts(const SensorPlaces& places, const std::vector<bool>& works,
+                                   double tolerance) {
+  const std::size_t count = places.shifts.size();
+  const auto column_works = [&](std::size_t k) {
+    return works[k] && works[k + count] && works[k + 2 * count];
+  };
+  const double reach = std::max(tolerance, places.shifts[1] - places.shifts[0]) * (1 + 1e-9);
+  std::vector<double> shifts;
+  for (std::size_t k = 0; k < count; ++k) {
+    bool all = true;
+    for (std::size_t other = 0; other < count; ++other)
+      if (std::abs(places.shifts[other] - places.shifts[k]) <= reach) all &= column_works(other);
+    if (all) shifts.push_back(places.shifts[k]);
+  }
+  return shifts;
+}
+
+bool inside_a_part(const Device& device, const Sensor& sensor) {
+  const auto [first, last] = std::minmax_element(device.displacements.begin(), device.displacements.end());
+  const double low = device.displacements.empty() ? 0 : *first,
+               high = device.displacements.empty() ? 0 : *last;
+  const auto holds = [&](const std::string& name, const Outline& outline) {
+    const Box box = bounding_box(outline);
+    // Where both move or both stand the distance stays.
+    const bool apart = is_moving(device, name) != sensor.moves;
+    const double from = apart ? (sensor.moves ? -high : low) : 0,
+                 to = apart ? (sensor.moves ? -low : high) : 0;
+    return sensor.at.r >= box.r_from && sensor.at.r <= box.r_to && sensor.at.z >= box.z_from + from &&
+           sensor.at.z <= box.z_to + to;
+  };
+  for (const Core& core : device.cores)
+    if (holds(core.name, core.outline)) return true;
+  for (const Coil& coil : device.coils)
+    if (holds(coil.name, coil.outline)) return true;
+  for (const Magnet& magnet : device.magnets)
+    if (holds(magnet.name, magnet.outline)) return true;
+  return false;
+}
+
+}  // namespace coilpull

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/advice/switching_advice.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coilpull {
+namespace {
+
+constexpr std::size_t looks = 1001;
+
+/// What the current adds to the force, positive when it helps the motion. Bars of both add up.
+Measured help(const DriveTable& drive, double z, double current_A, int sense) {
+  const Measured on = drive.force_N(z, current_A), off = drive.force_N(z, 0);
+  return {sense * (on.value - off.value), on.error + off.error};
+}
+
+/// The zero of help between two displacements that differ in its sign, with what the bars leave open.
+Measured crossing(const DriveTable& drive, double low, double high, double current_A, int sense) {
+  const double step = high - low, low_help = help(drive, low, current_A, sense).value,
+               slope = (help(drive, high, current_A, sense).value - low_help) / step;
+  double a = low, b = high;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = 0.5 * (a + b);
+    (help(drive, middle, current_A, sense).value * low_help > 0 ? a : b) = middle;
+  }
+  return {0.5 * (a + b), help(drive, low, current_A, sense).error / std::abs(slope)};
+}
+
+/// Every stretch of the stroke, in its rising order, in which the current helps.
+std::vector<SwitchingWindow> windows(const DriveTable& drive, double current_A, int sense) {
+  std::vector<SwitchingWindow> found;
+  const std::vector<double> z = along(drive, looks);
+  bool helps = false;
+  Measured start{};
+  bool start_is_end = false;
+  const auto close = [&](Measured end, bool end_is_end) {
+    const Measured on = drive.work_J(start.value, end.value, current_A),
+                   off = drive.work_J(start.value, end.value, 0);
+    SwitchingWindow window{current_A,    start,      end,
+                           start_is_end, end_is_end, {sense * (on.value - off.value), on.error + off.error}};
+    if (sense < 0) {
+      std::swap(window.on, window.off);
+      std::swap(window.on_is_end, window.off_is_end);
+    }
+    found.push_back(window);
+  };
+  for (std::size_t i = 0; i < z.size(); ++i) {
+    const bool now = help(drive, z[i], current_A, sense).value > 0;
+    if (now && !helps) {
+      start_is_end = i == 0;
+      start = i == 0 ? Measured{z[0], 0} : crossing(drive, z[i - 1], z[i], current_A, sense);
+    }
+    if (!now && helps) close(crossing(drive, z[i - 1], z[i], current_A, sense), false);
+    helps = now;
+  }
+  if (helps) close({z.back(), 0}, true);
+  return found;
+}
+
+const SwitchingWindow* best(const std::vector<SwitchingWindow>& all) {
+  const SwitchingWindow* most = nullptr;
+  for (const SwitchingWindow& window : all)  // no work beyond its bar is no window
+    if (window.gain_J.value > window.gain_J.error && (!most || window.gain_J.value > most->gain_J.value))
+      most = &window;
+  return most;
+}
+
+bool apart(const SwitchingWindow& a, const SwitchingWindow& b) {
+  const auto low = [](const SwitchingWindow& w) { return std::min(w.on.value, w.off.value); };
+  const auto high = [](const SwitchingWindow& w) { return std::max(w.on.value, w.off.value); };
+  const double rounding = 1e-9 * (std::abs(high(a)) + std::abs(high(b)));
+  return high(a) <= low(b) + rounding || high(b) <= low(a) + rounding;
+}
+
+SwitchingSide side(const DriveTable& drive, double current_A, int sense) {
+  SwitchingSide answer{sense, {}, {}};
+  std::vector<SwitchingWindow> all;
+  for (const double tried : {std::min(current_A, drive.most_A()), std::max(-current_A, drive.least_A())})
+    if (tried != 0)
+      for (const SwitchingWindow& window : windows(drive, tried, sense)) all.push_back(window);
+  const SwitchingWindow* plain = best(all);
+  if (!plain) return answer;
+  answer.plain = *plain;
+  std::vector<SwitchingWindow> others;
+  for (const SwitchingWindow& window : all)
+    if (window.current_A * plain->current_A < 0 && apart(window, *plain)) others.push_back(window);
+  if (const SwitchingWindow* second = best(others)) answer.reversed = *second;
+  return answer;
+}
+
+/// Number of the table's set in which all currents are 0.
+std::optional<std::size_t> set_without_current(const ForceTable& table) {
+  for (std::size_t set = 0; set < std::min(table.currents_per_displacement, table.rows.size()); ++set)
+    if (std::all_of(table.rows[set].currents_A.begin(), table.rows[set].currents_A.end(),
+                    [](double current) { return current == 0; }))
+      return set;
+  return std::nullopt;
+}
+
+/// A sign change between two rows, found by a straight line, moved to where the smooth function has it; where
+/// that has none near, the rows do not know their signs and their bar stays.
+Measured on_the_curve(const DriveTable& drive, const Measured& line) {
+  const double step = (drive.to() - drive.from()) / static_cast<double>(drive.displacements.size() - 1);
+  for (const double row : drive.displacements)  // hardly any line to be wrong by
+    if (std::abs(row - line.value) < step / 20)
+      return {line.value, std::max(line.error, std::abs(row - line.value))};
+  double low = line.value - step / 2, high = line.value + step / 2;
+  const auto force = [&](double z) { return drive.fit.function.at(z, 0).force_N; };
+  if (force(low) * force(high) >= 0) return line;
+  const double slope = (force(high) - force(low)) / step;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = 0.5 * (low + high);
+    (force(middle) * force(low) > 0 ? low : high) = middle;
+  }
+  return {0.5 * (low + high), std::max(line.error, drive.force_N(low, 0).error / std::abs(slope))};
+}
+
+}  // namespace
+
+SwitchingAdvice switching_advice(const ForceTable& table, const DriveTable& drive, double current_A) {
+  SwitchingAdvice advice{current_A, {}, {}, 0, side(drive, current_A, 1), side(drive, current_A, -1)};
+  if (const auto set = set_without_current(table))
+    for (SignChange turn : sign_changes(table, *set)) {
+      turn.displacement = on_the_curve(drive, turn.displacement);
+      advice.turns_off.push_back(turn);
+    }
+  if (const Measurement* row = strongest_current_off(table)) {
+    advice.strongest_off_N = row->force_N;
+    advice.strongest_off_at = row->displacement;
+  }
+  return advice;
+}
+
+}  // namespace coilpull
