@@ -23,6 +23,7 @@
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/vtu_file.hpp"
+#include "apps/shell_verbs.hpp"
 #include "apps/workshop_verbs.hpp"
 #include "materials/bad_material.hpp"
 
@@ -210,6 +211,7 @@ int run(int argc, char** argv) {
                          add_compare, add_remanence, add_wires, add_material})
     add(app, code);
   add_workshop_verbs(app, code);
+  add_shell_verbs(app, code);
   app.footer(first_help);  // after the verbs, which would inherit it
   try {
     app.parse(argc, argv);

@@ -8,6 +8,7 @@
 #include "apps/commands/export.hpp"
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/offset.hpp"
+#include "apps/commands/report.hpp"
 
 namespace coilpull {
 namespace {
@@ -76,10 +77,22 @@ void add_advise(CLI::App& app, ExitCode& code) {
   advise_verb->callback([=, &code] { code = run_advise(*advise); });
 }
 
+void add_report(CLI::App& app, ExitCode& code) {
+  const auto report = std::make_shared<ReportOptions>();
+  CLI::App* report_verb = app.add_subcommand("report", "one page with everything, to read, print or send");
+  report_verb->add_option("SOURCE", report->source, "device file, or the folder of its results")->required();
+  report_verb->add_option("-o", report->folder, "folder for the page; default: that of the results");
+  report_verb->add_option("--threads", report->threads, "default: one a core")->check(CLI::Range(1, 1024));
+  report_verb->add_flag("!--no-spread", report->spread, "without what the ranges of the input leave open");
+  report_verb->add_flag("--quiet", report->quiet, "no progress, no summary");
+  report_verb->footer(report_help);
+  report_verb->callback([=, &code] { code = run_report(*report); });
+}
+
 }  // namespace
 
 void add_workshop_verbs(CLI::App& app, ExitCode& code) {
-  for (const auto add : {add_advise, add_drawing, add_offset, add_export}) add(app, code);
+  for (const auto add : {add_advise, add_drawing, add_offset, add_export, add_report}) add(app, code);
 }
 
 }  // namespace coilpull

@@ -207,4 +207,24 @@ all of them. What is not stated is assumed and said so, or left out with the key
 
   coilpull advise small.toml         words on the screen, advice_*.csv and .png in small_out/)";
 
+const char* const report_help =
+    R"(Writes report.html: drawing, force curves with values under the pointer and both bands, fields, flux linkage,
+materials with their sources, winding sheet, limits and cautions, in one file that needs no network. Curves can be
+read with the arrow keys; the page prints.
+
+  coilpull report small.toml       solves the table with --spread first, into small_out/
+  coilpull report small_out        of the results that are there; nothing but the pictured fields is solved again)";
+
+const char* const completion_help =
+    R"(The installed package does this by itself. Otherwise, for the shell in use:
+
+  source <(coilpull completion bash)
+  coilpull completion zsh > ~/.zfunc/_coilpull      with fpath+=~/.zfunc before compinit
+  coilpull completion fish > ~/.config/fish/completions/coilpull.fish)";
+
+const char* const manual_help =
+    R"(All the words of the program in one page; --help tells the same verb by verb.
+
+  coilpull manual | man -l -)";
+
 }  // namespace coilpull

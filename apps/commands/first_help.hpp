@@ -20,5 +20,8 @@ extern const char* const offset_help;
 extern const char* const drawing_help;
 extern const char* const compare_help;
 extern const char* const remanence_help;
+extern const char* const report_help;
+extern const char* const completion_help;
+extern const char* const manual_help;
 
 }  // namespace coilpull

@@ -10,8 +10,10 @@
 #include "apps/commands/stop_signal.hpp"
 #include "apps/commands/write_cells.hpp"
 #include "apps/commands/write_table.hpp"
+#include "apps/device_file/canonical_text.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/device_text.hpp"
+#include "apps/output/safe_file.hpp"
 #include "apps/output/summary.hpp"
 #include "apps/output/vtu_file.hpp"
 #include "apps/spread/force_spread.hpp"
@@ -53,12 +55,16 @@ ExitCode run_table(const TableOptions& options) {
   }
 
   Paths written = write_table(folder, "force_table.csv", table, options.device_file, file.device.title);
+  const std::string summary = summary_text(table, file.device.moving) + warning_lines(file.device) +
+                              (options.spread ? "\n" + spread_text(table, effects) : "");
+  written.push_back(folder / "summary.txt");
+  write_safely(written.back(), summary);
+  written.push_back(folder / "device.toml");
+  write_safely(written.back(), canonical_text(file));
   if (options.quiet)
     std::cerr << trouble_text(table);
   else
-    std::cout << file.device.title << "\n\n"
-              << summary_text(table, file.device.moving) << warning_lines(file.device)
-              << (options.spread ? "\n" + spread_text(table, effects) : "") << std::flush;
+    std::cout << file.device.title << "\n\n" << summary << std::flush;
 
   const ExitCode code = exit_code_for(table);
   if (options.pictures.wanted && code != exit_stopped) {

@@ -24,7 +24,8 @@ struct TableOptions {
   bool quiet = false;                            ///< no progress and no summary; trouble is still told
 };
 
-/// Solves every point of the device file, writes force_table.csv and its metadata, prints the summary, draws.
+/// Solves every point of the device file, writes force_table.csv, its metadata, summary.txt and the device as
+/// it was read (device.toml), prints the summary, draws.
 /// @throws BadDevice (also when an approximation cannot describe the device), CannotWrite, NoVtu (before
 /// anything is solved)
 ExitCode run_table(const TableOptions& options);

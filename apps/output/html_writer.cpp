@@ -54,6 +54,15 @@ void HtmlWriter::style(const std::string& css) {
   body_ += "<style>" + css + "</style>\n";
 }
 
+void HtmlWriter::script(std::string_view code, const HtmlAttributes& attributes) {
+  for (const char* const end : {"</script", "</SCRIPT", "<!--"})
+    if (code.find(end) != std::string_view::npos)
+      throw std::logic_error("HtmlWriter: a script with " + std::string(end));
+  start("script", attributes);
+  body_.append(code);
+  body_ += "</script>\n";
+}
+
 std::string HtmlWriter::document(const std::string& language) const {
   if (!open_.empty()) throw std::logic_error("still open: " + open_.back());
   return "<!DOCTYPE html>\n<html lang=\"" + html_text(language) + "\">\n" + body_ + "</html>\n";

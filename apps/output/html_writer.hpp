@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -22,6 +23,8 @@ public:
   void element(const std::string& tag, const std::string& words, const HtmlAttributes& attributes = {});
   void single(const std::string& tag, const HtmlAttributes& attributes);  ///< without an end: meta, img
   void style(const std::string& css);  ///< our own, written as it is. @throws std::logic_error  has a <
+  /// A script, or data of another type for one. @throws std::logic_error  has an end of a script or a comment
+  void script(std::string_view code, const HtmlAttributes& attributes = {});
 
   /// A whole document of this language. @throws std::logic_error  a tag is still open
   std::string document(const std::string& language) const;

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <filesystem>
+
+#include "apps/commands/exit_code.hpp"
+
+namespace coilpull {
+
+struct ReportOptions {
+  std::filesystem::path source;       ///< device file, or what coilpull table left in a folder
+  std::filesystem::path folder = {};  ///< empty: <file stem>_out, or the folder of the results
+  int threads = 0;                    ///< 0: as many as the machine has cores
+  bool spread = true;                 ///< of a device file: solve the ends of the input's ranges too
+  bool quiet = false;
+};
+
+/// Writes report.html, one page that needs nothing else. A device file is solved first.
+/// @throws BadDevice, BadCsv, CannotWrite
+ExitCode run_report(const ReportOptions& options);
+
+}  // namespace coilpull

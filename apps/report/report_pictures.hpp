@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "apps/report/result_folder.hpp"
+
+namespace coilpull {
+
+struct ReportPicture {
+  std::string title, words;
+  std::string png;  ///< the file's bytes
+  double width, height;
+};
+
+/// The device as a dimensioned section.
+ReportPicture picture_of_device(const Device& device);
+
+/// The force curves with their bands for paper, where no pointer asks for values.
+ReportPicture picture_of_forces(const ResultFolder& results);
+
+/// B-H curves of the steels as used; nothing without steel.
+std::vector<ReportPicture> pictures_of_steels(const Device& device);
+
+/// |B| and flux lines where the table pushes and pulls most, and there with the current off; solved again.
+std::vector<ReportPicture> pictures_of_fields(const ResultFolder& results);
+
+}  // namespace coilpull
