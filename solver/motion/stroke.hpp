@@ -19,13 +19,18 @@ struct Mover {
   bool held = false;  ///< stays where it starts: a test of the circuit
 };
 
-/// What drives the coil: d(linkage)/dt = u - (R + ohm) i, with u the supply's voltage, or that of a
-/// capacitor, du/dt = -i / C. No diode and no switch: whoever opens or reverses something starts again from
-/// the last state.
+/// What drives the coil: d(linkage)/dt = polarity u - drop - (R + ohm) i, with u the supply's voltage, or
+/// that of a capacitor, du/dt = -polarity i / C. Whoever opens or reverses something starts again from the
+/// last state: simulate_switched_stroke does.
 struct Drive {
   double supply_V = 0;
   std::optional<double> capacitor_F = {};  ///< instead of the supply
   double ohm = 0;                          ///< of supply, switch and leads
+  double polarity = 1;                     ///< 1, or -1 when reversed
+  double drop_V = 0;                       ///< of a diode or clamp; has the sign of the current
+  /// The current stays so, whatever voltage that takes: a limit, or 0 for an open circuit. A supply then
+  /// delivers just that voltage; what a capacitor has too much becomes heat [A].
+  std::optional<double> held_A = {};
 };
 
 /// R(T) = resistance (1 + per_kelvin (T - 20)); C dT/dt = R i^2 - cooling (T - around).
@@ -59,15 +64,17 @@ struct StrokeState {
 struct StrokePoint {
   StrokeState state;
   double current_A;
-  double force_N;  ///< of the field on the mover
+  double force_N;    ///< of the field on the mover
+  double voltage_V;  ///< across the winding, R i + d(linkage)/dt
 };
 
 /// Where the energy of a run went [J], each integrated along with the motion.
 struct EnergyAccount {
   double delivered = 0;  ///< by supply or capacitor: integral of u i
-  double heat = 0;       ///< integral of (R + ohm) i^2
+  double heat = 0;       ///< integral of (R + ohm) i^2 + drop i
   double work = 0;       ///< integral of F v, by the field on the mover
   double stored = 0;     ///< change of linkage i - W', the energy of the field
+  double damped = 0;     ///< of the work: integral of damping v^2
   double gap() const { return delivered - heat - work - stored; }  ///< 0 but for the steps' errors
 };
 
@@ -91,7 +98,8 @@ struct StrokeRun {
   std::vector<StrokePoint> points;  ///< start, every step, end
   EnergyAccount energy;
   StrokeEnd end;
-  bool left_table;  ///< somewhere the current lay beyond the table: W' was continued there
+  std::size_t which = 0;    ///< of ends_when, when asked
+  bool left_table = false;  ///< somewhere the current lay beyond the table: W' was continued there
 };
 
 /// The current that gives a linkage at a displacement: Newton with halved steps. Nothing when the incremental
@@ -102,10 +110,10 @@ std::optional<double> current_for(const CoenergyFunction& function, double displ
 /// Integrates circuit and motion by Dormand and Prince's pair of orders 5 and 4 with dense output
 /// (Boost.Odeint; Hairer, Norsett, Wanner, Solving Ordinary Differential Equations I, section II.5). Ends are
 /// found on the dense output by bisection-like root finding (Boost.Math, TOMS 748), to 1e-13 of the run's
-/// length. What crosses 0 twice within one step is not seen. Statics only: no eddy currents, no hysteresis.
-/// @throws std::invalid_argument  a mass, heat capacity or capacitor not above 0, a start beyond the stops, a
-/// time
-///                                that does not advance
+/// length. Every step is looked at in 8 parts; what crosses 0 twice within one part is not seen. Statics
+/// only: no eddy currents, no hysteresis.
+/// @throws std::invalid_argument  a mass, heat capacity or capacitor not above 0, a start beyond the stops,
+///                                a time that does not advance
 StrokeRun simulate_stroke(const CoenergyFunction& function, const StrokeSetup& setup,
                           const StrokeState& start, const StrokeOptions& options);
 

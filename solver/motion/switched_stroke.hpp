@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "solver/motion/stroke.hpp"
+
+namespace coilpull {
+
+/// What opposes the mover besides the field, and where it ends.
+struct Travel {
+  Mover mover;                ///< held and friction apart: its force_N is weight and load
+  double dry_friction_N = 0;  ///< >= 0, against every motion and every start (Coulomb)
+  std::optional<double> stop_low = {}, stop_high = {};  ///< [m]; default: the ends of the table
+  /// Speed after a stop over speed before, 0 to 1. Nothing: the run ends there, the mover leaves.
+  std::optional<double> restitution = {};
+  double rest_m_per_s = 1e-3;  ///< slower than this it does not rebound
+};
+
+/// A feed, its switch, and what takes the current over when the switch opens.
+struct Feed {
+  double volt;                             ///< > 0; a capacitor's own voltage is in the start's state
+  std::optional<double> capacitor_F = {};  ///< instead of a stiff supply; it is cut off when it is empty
+  std::optional<double> limit_A = {};      ///< > 0: the feed lowers its voltage to give no more
+  double ohm = 0;                          ///< of feed, closed switch and leads
+  double takes_over_V = 0;                 ///< forward voltage of a diode, or that of a clamp
+  bool both_ways = false;  ///< a clamp also conducts against the feed's direction, a diode does not
+};
+
+enum class Switching { on, reversed, off };
+
+/// What the switch is told: at a time, or when a displacement is passed, and after a delay. One is stated.
+struct SwitchOrder {
+  Switching to;
+  std::optional<double> at_time_s = {};
+  std::optional<double> at_displacement = {};  ///< passed in either direction [m]
+  double delay_s = 0;
+};
+
+struct SwitchedSetup {
+  Travel travel;
+  Feed feed;
+  WindingBody winding;
+  Switching first = Switching::on;
+  std::vector<SwitchOrder> orders = {};  ///< one after the other: the next waits until the last has acted
+  std::optional<double> cut_off_s = {};  ///< safety: off from there, whatever the orders say
+};
+
+enum class StrokeEvent {
+  switched_on,
+  switched_reversed,
+  switched_off,
+  capacitor_empty,
+  limit_reached,
+  limit_left,
+  current_died,  ///< diode or clamp let go
+  taken_over,    ///< the motion's voltage opened diode or clamp
+  stuck,
+  broke_loose,
+  turned_round,
+  hit_low,
+  hit_high
+};
+const char* word_for(StrokeEvent event);
+
+struct StrokeEventAt {
+  StrokeEvent event;
+  double time_s;
+};
+
+/// Where the energy of a stroke went [J].
+struct StrokeEnergy {
+  double delivered = 0, heat = 0, stored = 0;  ///< as in EnergyAccount
+  double kinetic = 0, spring = 0;              ///< changes
+  double friction = 0;                         ///< dry and viscous
+  double impacts = 0;                          ///< lost at the stops
+  double lifted = 0;                           ///< against weight and load
+  double gap() const { return delivered - heat - stored - kinetic - spring - friction - impacts - lifted; }
+};
+
+enum class SwitchedEnd { time_over, left_low, left_high, no_current, step_too_small, too_many_events };
+
+struct SwitchedRun {
+  std::vector<StrokePoint> points;
+  std::vector<StrokeEventAt> events;
+  StrokeEnergy energy;
+  SwitchedEnd end = SwitchedEnd::time_over;
+  bool left_table = false;
+};
+
+/// A stroke as simulate_stroke integrates it, piece by piece: a piece lasts as long as the switch, the
+/// direction of the friction and what conducts stay as they are, and its end is a root on the dense output.
+/// While the mover sticks the circuit goes on. An open circuit has current 0 and shows the motion's voltage.
+/// @param start  its linkage sets its current, also where a magnet brings linkage without one
+/// @throws std::invalid_argument  as simulate_stroke, and for an order without just one trigger, a negative
+///                                friction or a restitution beyond 0 to 1
+SwitchedRun simulate_switched_stroke(const CoenergyFunction& function, const SwitchedSetup& setup,
+                                     const StrokeState& start, const StrokeOptions& options);
+
+}  // namespace coilpull
