@@ -22,11 +22,13 @@ StartAt start_at(const DriveTable& drive, const Mechanics& mechanics, double z) 
     return !held || std::abs(tried) < std::abs(*held);
   };
   const auto try_current = [&](double current_A) {
-    const double force = drive.fit.function.at(z, current_A).force_N + push;
-    start.plus_margin_N = std::max(start.plus_margin_N, force - friction);
-    start.minus_margin_N = std::max(start.minus_margin_N, -force - friction);
-    if (force > friction && weaker(start.to_plus_A, current_A)) start.to_plus_A = current_A;
-    if (-force > friction && weaker(start.to_minus_A, current_A)) start.to_minus_A = current_A;
+    const Measured force = drive.force_N(z, current_A);
+    const double plus = force.value + push - force.error - friction,
+                 minus = -force.value - push - force.error - friction;
+    start.plus_margin_N = std::max(start.plus_margin_N, plus);
+    start.minus_margin_N = std::max(start.minus_margin_N, minus);
+    if (plus > 0 && weaker(start.to_plus_A, current_A)) start.to_plus_A = current_A;
+    if (minus > 0 && weaker(start.to_minus_A, current_A)) start.to_minus_A = current_A;
   };
   for (int i = 0; i < currents; ++i) try_current(current_at(drive, i));
   if (drive.least_A() <= 0 && drive.most_A() >= 0) try_current(0);

@@ -16,7 +16,7 @@ struct StartAt {
   Measured off_N;  ///< force without current plus what pushes from outside; friction not in it
   std::optional<double> to_plus_A;   ///< the weakest current of the table's range that starts it towards +z
   std::optional<double> to_minus_A;  ///< and towards -z; none: a dead spot that way
-  double plus_margin_N, minus_margin_N;  ///< best of all currents less friction and outside; > 0: moves
+  double plus_margin_N, minus_margin_N;  ///< best of all currents, less friction and bar; > 0: moves
 };
 
 /// What a residual gap holds.
@@ -37,7 +37,7 @@ struct HoldingAdvice {
   std::vector<std::string> cores_without_remanence;  ///< no coercive field is stated: not in the bracket
 };
 
-/// From rest: magnetic force and outside have to exceed dry friction.
+/// From rest: magnetic force, less its bar, and outside have to exceed dry friction.
 std::vector<StartAt> starts_along(const DriveTable& drive, const Mechanics& mechanics);
 
 /// Currents at which F + push = 0 at one displacement, straight lines between evenly spaced currents; an

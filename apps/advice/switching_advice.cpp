@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace coilpull {
 namespace {
@@ -27,34 +28,45 @@ Measured crossing(const DriveTable& drive, double low, double high, double curre
   return {0.5 * (a + b), help(drive, low, current_A, sense).error / std::abs(slope)};
 }
 
+struct WindowEnd {
+  Measured at;
+  bool is_end;  ///< of the stroke
+};
+
+/// @param low, high  by displacement; which of them is `on` depends on the sense of motion
+SwitchingWindow window_of(const DriveTable& drive, double current_A, const WindowEnd& low,
+                          const WindowEnd& high, int sense) {
+  const Measured with = drive.work_J(low.at.value, high.at.value, current_A),
+                 without = drive.work_J(low.at.value, high.at.value, 0);
+  const WindowEnd &on = sense > 0 ? low : high, &off = sense > 0 ? high : low;
+  return {current_A, on.at,      off.at,
+          on.is_end, off.is_end, {sense * (with.value - without.value), with.error + without.error}};
+}
+
+std::pair<WindowEnd, WindowEnd> rising_ends(const SwitchingWindow& window, int sense) {
+  const WindowEnd on{window.on, window.on_is_end}, off{window.off, window.off_is_end};
+  return sense > 0 ? std::pair{on, off} : std::pair{off, on};
+}
+
 /// Every stretch of the stroke, in its rising order, in which the current helps.
 std::vector<SwitchingWindow> windows(const DriveTable& drive, double current_A, int sense) {
   std::vector<SwitchingWindow> found;
   const std::vector<double> z = along(drive, looks);
   bool helps = false;
-  Measured start{};
-  bool start_is_end = false;
-  const auto close = [&](Measured end, bool end_is_end) {
-    const Measured on = drive.work_J(start.value, end.value, current_A),
-                   off = drive.work_J(start.value, end.value, 0);
-    SwitchingWindow window{current_A,    start,      end,
-                           start_is_end, end_is_end, {sense * (on.value - off.value), on.error + off.error}};
-    if (sense < 0) {
-      std::swap(window.on, window.off);
-      std::swap(window.on_is_end, window.off_is_end);
-    }
-    found.push_back(window);
-  };
+  WindowEnd start{};
   for (std::size_t i = 0; i < z.size(); ++i) {
     const bool now = help(drive, z[i], current_A, sense).value > 0;
-    if (now && !helps) {
-      start_is_end = i == 0;
-      start = i == 0 ? Measured{z[0], 0} : crossing(drive, z[i - 1], z[i], current_A, sense);
+    if (now != helps) {
+      const WindowEnd end{i == 0 ? Measured{z[0], 0} : crossing(drive, z[i - 1], z[i], current_A, sense),
+                          i == 0};
+      if (now)
+        start = end;
+      else
+        found.push_back(window_of(drive, current_A, start, end, sense));
     }
-    if (!now && helps) close(crossing(drive, z[i - 1], z[i], current_A, sense), false);
     helps = now;
   }
-  if (helps) close({z.back(), 0}, true);
+  if (helps) found.push_back(window_of(drive, current_A, start, {{z.back(), 0}, true}, sense));
   return found;
 }
 
@@ -66,11 +78,19 @@ const SwitchingWindow* best(const std::vector<SwitchingWindow>& all) {
   return most;
 }
 
-bool apart(const SwitchingWindow& a, const SwitchingWindow& b) {
-  const auto low = [](const SwitchingWindow& w) { return std::min(w.on.value, w.off.value); };
-  const auto high = [](const SwitchingWindow& w) { return std::max(w.on.value, w.off.value); };
-  const double rounding = 1e-9 * (std::abs(high(a)) + std::abs(high(b)));
-  return high(a) <= low(b) + rounding || high(b) <= low(a) + rounding;
+/// What is left of a window outside another: before it, after it, or nothing.
+std::vector<SwitchingWindow> outside(const DriveTable& drive, const SwitchingWindow& window,
+                                     const SwitchingWindow& other, int sense) {
+  const auto [low, high] = rising_ends(window, sense);
+  const auto [other_low, other_high] = rising_ends(other, sense);
+  std::vector<SwitchingWindow> left;
+  if (low.at.value < other_low.at.value)
+    left.push_back(window_of(drive, window.current_A, low,
+                             high.at.value < other_low.at.value ? high : other_low, sense));
+  if (high.at.value > other_high.at.value)
+    left.push_back(window_of(drive, window.current_A, low.at.value > other_high.at.value ? low : other_high,
+                             high, sense));
+  return left;
 }
 
 SwitchingSide side(const DriveTable& drive, double current_A, int sense) {
@@ -84,7 +104,8 @@ SwitchingSide side(const DriveTable& drive, double current_A, int sense) {
   answer.plain = *plain;
   std::vector<SwitchingWindow> others;
   for (const SwitchingWindow& window : all)
-    if (window.current_A * plain->current_A < 0 && apart(window, *plain)) others.push_back(window);
+    if (window.current_A * plain->current_A < 0)
+      for (const SwitchingWindow& left : outside(drive, window, *plain, sense)) others.push_back(left);
   if (const SwitchingWindow* second = best(others)) answer.reversed = *second;
   return answer;
 }

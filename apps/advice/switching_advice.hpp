@@ -20,7 +20,7 @@ struct SwitchingWindow {
 struct SwitchingSide {
   int sense;                                ///< +1: moves towards +z
   std::optional<SwitchingWindow> plain;     ///< one current, on once and off once; none: no current helps
-  std::optional<SwitchingWindow> reversed;  ///< the other sense of current, in a window that does not overlap
+  std::optional<SwitchingWindow> reversed;  ///< the other sense of current, where the first is off
 };
 
 struct SwitchingAdvice {

@@ -144,10 +144,7 @@ CurvesPicture force_picture(const ForceTable& table, const Device& device) {
       marked = true;
     }
   picture.foot = "force > 0 pushes towards +z, < 0 pulls towards -z";
-  if (marked)
-    picture.foot +=
-        ".  Where it changes sign: full dot = pushed back to it, open dot = pushed away from it; bar: how "
-        "surely";
+  if (marked) picture.foot += ".  Zeros with bars: full dot = pushed back to it, open dot = pushed away";
   if (std::any_of(table.rows.begin(), table.rows.end(), past_knee))
     picture.foot =
         "CROSSED OUT: a magnet is past its knee there and changed for good; these forces are not true";

@@ -66,6 +66,8 @@ TEST_CASE("best switching places are where the current's share of the force chan
   CHECK(advice.towards_plus.reversed->off.value == near(turn, 1e-4));
   CHECK(advice.towards_plus.reversed->gain_J.value == near(k * 3 * turn * turn / 2, 1e-4));
 
+  CHECK(advice.towards_plus.reversed->off.value <= plain.on.value);  // never both at once
+
   // The way back: the same windows with the other current, entered from their other end.
   REQUIRE(advice.towards_minus.plain);
   CHECK(advice.towards_minus.plain->current_A == 3);
@@ -85,13 +87,13 @@ TEST_CASE("the least current that starts the mover is what friction and the stee
     const double per_A = k * (turn - at.displacement), off = -stiffness * (at.displacement - rest) - 0.05;
     CHECK(at.off_N.value == near(off, 1e-3 + 1e-3 / std::abs(off)));
     if (std::abs(per_A) < 0.2) continue;  // hardly any force from the current: the grid decides
-    const double wanted = off > 0.1 ? 0 : (0.1 - off) / per_A;
+    const double wanted = off > 0.1 + bar_N ? 0 : (0.1 + bar_N - off) / per_A;
     if (std::abs(wanted) > 3) {
       CHECK_FALSE(at.to_plus_A.has_value());
     } else if (std::abs(wanted) < 3 - step_A) {
       REQUIRE(at.to_plus_A.has_value());
-      CHECK(std::abs(*at.to_plus_A) >= std::abs(wanted) - 1e-6);
-      CHECK(std::abs(*at.to_plus_A) <= std::abs(wanted) + step_A + 1e-6);
+      CHECK(std::abs(*at.to_plus_A) >= std::abs(wanted) - 1e-4);
+      CHECK(std::abs(*at.to_plus_A) <= std::abs(wanted) + step_A + 1e-4);
       ++seen;
     }
   }
