@@ -15,6 +15,7 @@ Pieces::Pieces(const CoenergyFunction& function, const SwitchedSetup& setup, con
   low_ = setup.travel.stop_low.value_or(function.displacement().from());
   high_ = setup.travel.stop_high.value_or(function.displacement().to());
   current_ = current_for(function, start.displacement, start.linkage_Wb, 0).value_or(0);
+  polarity_ = switched_ == Switching::reversed ? -1 : 1;
   conducts_ = switched_ == Switching::off ? Conducts::nothing : Conducts::feed;
   if (std::abs(current_) > beyond && switched_ == Switching::off) take_over();
   settle_motion();

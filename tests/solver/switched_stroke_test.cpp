@@ -65,6 +65,13 @@ TEST_CASE("switched stroke: a reversed supply drives the current through 0 towar
   CHECK(run.points.back().current_A == near(-3 + (i0 + 3) * std::exp(-8e-3 * 2 / L), 1e-8));
 }
 
+TEST_CASE("switched stroke: a stroke that begins reversed drives the current below 0") {
+  SwitchedSetup setup = still({6, {}, {}, 0.5, 0.7});
+  setup.first = Switching::reversed;
+  const SwitchedRun run = simulate_switched_stroke(coil(), setup, {}, {4e-3});
+  CHECK(run.points.back().current_A == near(-3 * (1 - std::exp(-4e-3 * 2 / L)), 1e-8));
+}
+
 TEST_CASE("switched stroke: a current limit is met when the current has risen to it, and holds it") {
   const SwitchedRun run = simulate_switched_stroke(coil(), still({6, {}, 2.0, 0.5}), {}, {20e-3});
   CHECK(std::abs(time_of(run, StrokeEvent::limit_reached) - L / 2 * std::log(3)) < event_s);  // 2 of 3 A
