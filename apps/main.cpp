@@ -15,6 +15,7 @@
 #include "apps/commands/remanence.hpp"
 #include "apps/commands/table.hpp"
 #include "apps/commands/validate.hpp"
+#include "apps/commands/variants.hpp"
 #include "apps/commands/wires.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/exchange/array_file.hpp"
@@ -201,6 +202,39 @@ void add_wires(CLI::App& app, ExitCode& code) {
   wires_verb->callback([=, &code] { code = run_wires(*wires); });
 }
 
+void add_variants_merge(CLI::App& variants, ExitCode& code) {
+  struct Choice {
+    std::vector<std::filesystem::path> stores;
+    std::filesystem::path into;
+  };
+  const auto choice = std::make_shared<Choice>();
+  CLI::App* merge = variants.add_subcommand("merge", "put the results of several stores into one");
+  merge->add_option("STORES", choice->stores, "files variants.db")->required();
+  merge->add_option("-o", choice->into, "the store that takes them; made unless it is there")->required();
+  merge->callback([=, &code] { code = run_variants_merge(choice->stores, choice->into); });
+}
+
+void add_variants(CLI::App& app, ExitCode& code) {
+  const auto variants = std::make_shared<VariantsOptions>();
+  const auto shard = std::make_shared<std::string>("1/1");
+  CLI::App* variants_verb = app.add_subcommand("variants", "many devices from one: unattended, resumable, answered");
+  CLI::Option* file = variants_verb->add_option("FILE", variants->file, "variants file (TOML)");
+  variants_verb->add_option("-o", variants->folder, "folder of store and answers; default: <file stem>_out");
+  variants_verb->add_option("--jobs", variants->jobs, "variants at once; default: one a core")
+      ->check(CLI::Range(1, 1024));
+  variants_verb->add_option("--shard", *shard, "K/N: solve only every N-th, from the K-th on");
+  variants_verb->add_flag("--each", variants->each, "a line when a variant begins and when it is stored");
+  variants_verb->add_flag("--quiet", variants->quiet, "no progress, no summary");
+  variants_verb->footer(variants_help);
+  add_variants_merge(*variants_verb, code);
+  variants_verb->callback([=, &code] {
+    if (!variants_verb->get_subcommands().empty()) return;  // merge has done it
+    if (file->count() == 0) throw CLI::RequiredError("FILE");
+    variants->shard = shard_of(*shard);
+    code = run_variants(*variants);
+  });
+}
+
 int run(int argc, char** argv) {
   ExitCode code = exit_good;
   CLI::App app("Axial force of a coil with its steel on a magnet or plunger, with error bars.", "coilpull");
@@ -208,7 +242,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(0, 1);
 
   for (const auto add : {add_check, add_table, add_field, add_validate, add_judge, add_bench, add_calibrate,
-                         add_compare, add_remanence, add_wires, add_material})
+                         add_compare, add_remanence, add_wires, add_variants, add_material})
     add(app, code);
   add_workshop_verbs(app, code);
   add_shell_verbs(app, code);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,7 @@ struct MaterialWords {
   std::string source = {}, certainty = {};   ///< who says so; how sure it is, with the reason
   std::string condition = {}, beyond = {};   ///< for what it holds, and where it must not be used
   Evidence evidence = Evidence::not_stated;  ///< first word of certainty
+  std::filesystem::path file = {};           ///< where it was read
 };
 
 }  // namespace coilpull

@@ -190,6 +190,15 @@ difference inside the bars is called none; of a material known as a pair of boun
   coilpull compare small.toml --with plunger=n35 --with plunger=n52
   coilpull compare small.toml large.toml)";
 
+const char* const variants_help =
+    R"(Solves a table for every variant that the file describes: a device file, and which of its keys vary. Each result is
+stored as it is finished (variants.db, SQLite); a killed run goes on where it was when it is started again, and what
+has not changed since is not solved again. data/variants/tube_pusher.toml explains the file line by line.
+
+  coilpull variants night.toml --jobs 2
+  coilpull variants night.toml --shard 3/8 -o part3        one of eight machines
+  coilpull variants merge part*/variants.db -o all/variants.db && coilpull variants night.toml -o all)";
+
 const char* const remanence_help =
     R"(A core of hard steel, a bolt for example, stays magnetised when the current is off. What exactly it keeps depends on
 all that it went through; this brackets it: the curve of every core whose steel states a coercive field is shifted by

@@ -23,5 +23,6 @@ extern const char* const remanence_help;
 extern const char* const report_help;
 extern const char* const completion_help;
 extern const char* const manual_help;
+extern const char* const variants_help;
 
 }  // namespace coilpull

@@ -44,7 +44,7 @@ void Progress::draw_bar(std::size_t rows_done, std::size_t rows) {
   drawn_ = now;
   const std::size_t full = bar_width * rows_done / rows;
   out_ << "\r[" << std::string(full, '#') << std::string(bar_width - full, '.') << "] " << rows_done << " of "
-       << rows << " rows";
+       << rows << " " << things_;
   if (rows_done > 0 && rows_done < rows)
     out_ << ", " << time_left(std::chrono::duration<double>(now - started_).count(), rows_done, rows)
          << " left";
@@ -56,7 +56,7 @@ void Progress::write_line(std::size_t rows_done, std::size_t rows) {
   const std::size_t tenths = 10 * rows_done / rows;
   if (tenths <= tenths_told_ && rows_done != 1) return;
   tenths_told_ = tenths;
-  out_ << rows_done << " of " << rows << " rows" << std::endl;
+  out_ << rows_done << " of " << rows << " " << things_ << std::endl;
 }
 
 }  // namespace coilpull

@@ -4,6 +4,8 @@
 #include <chrono>
 #include <cstddef>
 #include <iosfwd>
+#include <string>
+#include <utility>
 
 namespace coilpull {
 
@@ -19,7 +21,9 @@ ProgressStyle style_for_stderr();
 /// Tells how far a run is. Calls come one at a time.
 class Progress {
 public:
-  Progress(std::ostream& out, ProgressStyle style) : out_(out), style_(style) {}
+  /// @param things  what is counted, for the words
+  Progress(std::ostream& out, ProgressStyle style, std::string things = "rows")
+      : out_(out), style_(style), things_(std::move(things)) {}
   void show(std::size_t rows_done, std::size_t rows);
   void end();  ///< leaves the line of the bar
 
@@ -30,6 +34,7 @@ private:
 
   std::ostream& out_;
   ProgressStyle style_;
+  std::string things_;
   Clock::time_point started_ = Clock::now();
   Clock::time_point drawn_ = {};
   std::size_t tenths_told_ = 0;

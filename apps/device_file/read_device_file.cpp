@@ -2,9 +2,6 @@
 #include "apps/device_file/read_device_file.hpp"
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
-#include <sstream>
 
 #include "apps/device_file/keys.hpp"
 #include "apps/device_file/nearest_name.hpp"
@@ -16,31 +13,6 @@
 namespace coilpull {
 
 namespace {
-
-SourceText source_text(std::string_view text, const std::string& file_name) {
-  SourceText source{file_name, {}};
-  std::istringstream stream{std::string(text)};
-  for (std::string line; std::getline(stream, line);) source.lines.push_back(line);
-  return source;
-}
-
-/// Only for what is no TOML at all; the parser's own words, and the line.
-toml::table parsed(std::string_view text, const SourceText& source) {
-  try {
-    return toml::parse(text);
-  } catch (const toml::parse_error& error) {
-    const auto line = error.source().begin.line;
-    const Place place{source.file_name, static_cast<int>(line)};
-    std::string words(error.description());
-    words.erase(std::remove(words.begin(), words.end(), '\n'), words.end());
-    const std::string shown = source.quote({{line, 1}, {line, 10000}, nullptr});
-    const bool twice = words.find("cannot redefine") != std::string::npos;
-    refuse(place, "cannot be read as TOML. " + words + ".",
-           (shown.empty() ? "" : "The line is: " + shown + "\n  ") +
-               (twice ? "Each key and each header may stand once."
-                      : "Texts stand in quotes; numbers have a decimal point, no comma, no unit."));
-  }
-}
 
 /// Takes the name into the file's list of names. @throws BadDevice  when it is no name or already taken
 void enter_name(const std::string& name, const Place& place, DeviceFile& file) {
@@ -124,7 +96,7 @@ void read_background(const Table& root, Device& device) {
 DeviceFile open_device_text(std::string_view text, const std::string& file_name,
                             const std::filesystem::path& folder) {
   const SourceText source = source_text(text, file_name);
-  const toml::table parsed_text = parsed(text, source);
+  const toml::table parsed_text = parsed_toml(text, source);
   const Table root(parsed_text, source, Place{file_name, 0});
   for (const char* key : {"title", "tolerance", "core", "coil", "magnet", "motion", "current", "sensor",
                           "background", "spread", "supply", "duty", "mechanics"})
@@ -153,12 +125,7 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
 }
 
 DeviceFile open_device_file(const std::filesystem::path& path) {
-  const Place place{path.string()};
-  if (std::filesystem::is_directory(path)) refuse(place, "is a folder, not a device file.");
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) refuse(place, std::filesystem::exists(path) ? "cannot be opened." : "there is no such file.");
-  const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-  return open_device_text(text, path.string(), path.parent_path());
+  return open_device_text(text_of_file(path, "a device file"), path.string(), path.parent_path());
 }
 
 Device read_device_text(std::string_view text, const std::string& file_name,

@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <iterator>
+#include <sstream>
 
 #include "apps/device_file/nearest_name.hpp"
 
@@ -68,6 +71,38 @@ std::string SourceText::quote(const toml::source_region& region) const {
   if (!words.empty() && words.back() == ' ') words.pop_back();
   const std::size_t cut = byte_of_column(words, longest_quote + 1);
   return cut == words.size() ? words : words.substr(0, cut) + "...";
+}
+
+std::string text_of_file(const std::filesystem::path& path, const std::string& kind) {
+  const Place place{path.string()};
+  if (std::filesystem::is_directory(path)) refuse(place, "is a folder, not " + kind + ".");
+  std::ifstream stream(path, std::ios::binary);
+  if (!stream) refuse(place, std::filesystem::exists(path) ? "cannot be opened." : "there is no such file.");
+  return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+}
+
+SourceText source_text(std::string_view text, const std::string& file_name) {
+  SourceText source{file_name, {}};
+  std::istringstream stream{std::string(text)};
+  for (std::string line; std::getline(stream, line);) source.lines.push_back(line);
+  return source;
+}
+
+toml::table parsed_toml(std::string_view text, const SourceText& source) {
+  try {
+    return toml::parse(text);
+  } catch (const toml::parse_error& error) {
+    const auto line = error.source().begin.line;
+    const Place place{source.file_name, static_cast<int>(line)};
+    std::string words(error.description());
+    words.erase(std::remove(words.begin(), words.end(), '\n'), words.end());
+    const std::string shown = source.quote({{line, 1}, {line, 10000}, nullptr});
+    const bool twice = words.find("cannot redefine") != std::string::npos;
+    refuse(place, "cannot be read as TOML. " + words + ".",
+           (shown.empty() ? "" : "The line is: " + shown + "\n  ") +
+               (twice ? "Each key and each header may stand once."
+                      : "Texts stand in quotes; numbers have a decimal point, no comma, no unit."));
+  }
 }
 
 Table::Table(const toml::table& node, const SourceText& text, Place place)

@@ -3,6 +3,7 @@
 
 #include <toml++/toml.h>
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -21,6 +22,14 @@ struct SourceText {
   /// What stands between two places, blanks closed up, cut short with "..." when long.
   std::string quote(const toml::source_region& region) const;
 };
+
+/// The bytes of a text file. @throws BadDevice  when it cannot be read; kind: "a device file"
+std::string text_of_file(const std::filesystem::path& path, const std::string& kind);
+
+SourceText source_text(std::string_view text, const std::string& file_name);
+
+/// @throws BadDevice  what is no TOML at all: the parser's own words, and the line
+toml::table parsed_toml(std::string_view text, const SourceText& source);
 
 /// A value and where it stands. Lives as long as the parsed file.
 struct Value {

@@ -4,9 +4,7 @@
 #include "apps/output/table_columns.hpp"
 
 namespace coilpull {
-namespace {
 
-/// RFC 4180, section 2, rules 5 to 7.
 std::string quoted_if_needed(const std::string& field) {
   if (field.find_first_of(",\"\r\n") == std::string::npos) return field;
   std::string quoted = "\"";
@@ -16,8 +14,6 @@ std::string quoted_if_needed(const std::string& field) {
   }
   return quoted + '"';
 }
-
-}  // namespace
 
 std::string csv_text(const ForceTable& table) {
   const std::vector<Column> columns = table_columns(table);

@@ -118,6 +118,7 @@ MaterialWords MaterialFile::words() const {
   with_place([&] { words.evidence = evidence_of(words.certainty); });
   words.condition = text("condition", unknown);
   words.beyond = text("beyond", unknown);
+  words.file = path_;
   return words;
 }
 

@@ -44,7 +44,8 @@ public:
   Sweep(const Device& device, const SweepOptions& options)
       : device_(device),
         options_(options),
-        crew_(options.threads, options.mesher),
+        own_crew_(options.threads, options.mesher),
+        crew_(options.crew != nullptr ? *options.crew : own_crew_),
         anchors_(anchors_of(device.displacements.size())),
         solved_(device.displacements.size()),
         due_(solved_.size(), true) {
@@ -245,7 +246,8 @@ private:
 
   const Device& device_;
   const SweepOptions& options_;
-  Crew crew_;
+  Crew own_crew_;
+  Crew& crew_;
   std::vector<std::size_t> anchors_;
   std::vector<DisplacementRows> solved_;
   std::vector<MeshOrigin> origin_;

@@ -10,9 +10,14 @@
 
 namespace coilpull {
 
+class Crew;
+
 struct SweepOptions {
   int threads = 0;  ///< 0: as many as the machine has cores
   MesherOptions mesher = {};
+  /// Threads and meshers to be used instead of new ones, by one sweep at a time; they outlive it. For many
+  /// sweeps in a row: a mesher starts only once. `threads` and `mesher` are then those of the crew.
+  Crew* crew = nullptr;
   bool slopes = false;  ///< also Measurement::slopes
   bool bodies = false;  ///< also Measurement::body_force_N
   bool audit = true;    ///< hold five rows against the energy of independent meshes, see energy_audit.hpp

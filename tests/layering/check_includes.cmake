@@ -14,6 +14,7 @@ set(quarantined
   "^gmsh\\.h"                           "^meshing/detail/"
   "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/elimination_plan\\.cpp$"
   "^boost/"                             "^((solver|tests)/closed_form/.*|solver/motion/stroke|apps/judgement/smooth_line|apps/calibration/coverage)\\.cpp$"
+  "^sqlite3"                            "^apps/variants/variant_store\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
   "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
   "^archive"                            "^apps/exchange/npz_file\\.cpp$"

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/variants/figures.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "apps/comparison/compare.hpp"
+#include "apps/output/number_text.hpp"
+#include "apps/winding/winding_sheet.hpp"
+#include "meshing/outline.hpp"
+
+namespace coilpull {
+namespace {
+
+bool usable(const Measurement& row) { return std::isfinite(row.force_N.value); }
+
+/// Of two with bars, the one with the larger value.
+void keep_larger(std::map<std::string, Measured>& figures, const std::string& name, Measured value) {
+  const auto [place, is_new] = figures.emplace(name, value);
+  if (!is_new && value.value > place->second.value) place->second = value;
+}
+
+/// Largest force either way, and with every current 0.
+void add_forces(const ForceTable& table, Figures& figures) {
+  for (const Measurement& row : table.rows) {
+    if (!usable(row)) continue;
+    const Measured force = row.force_N;
+    keep_larger(figures, "force_N", {std::abs(force.value), force.error});
+    keep_larger(figures, "push_N", force);
+    keep_larger(figures, "pull_N", {-force.value, force.error});
+    const auto& amperes = row.currents_A;
+    if (std::all_of(amperes.begin(), amperes.end(), [](double i) { return i == 0; }))
+      keep_larger(figures, "force_off_N", {std::abs(force.value), force.error});
+  }
+}
+
+/// The weakest displacement, with the best current there; and the integral of the best, trapezoids.
+void add_best_current(const ForceTable& table, Figures& figures) {
+  const std::size_t sets = table.currents_per_displacement;
+  if (sets == 0) return;
+  std::vector<std::pair<double, Measured>> best;
+  for (std::size_t first = 0; first + sets <= table.rows.size(); first += sets) {
+    const Measurement* strongest = nullptr;
+    for (std::size_t k = first; k < first + sets; ++k) {
+      const Measurement& row = table.rows[k];
+      if (usable(row) && (strongest == nullptr || row.force_N.value > strongest->force_N.value))
+        strongest = &row;
+    }
+    if (strongest == nullptr) return;  // a hole: neither is known
+    best.emplace_back(strongest->displacement, strongest->force_N);
+  }
+  keep_larger(figures, "least_push_N",
+              std::min_element(best.begin(), best.end(), [](const auto& a, const auto& b) {
+                return a.second.value < b.second.value;
+              })->second);
+  std::sort(best.begin(), best.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  Measured work{0, 0};
+  for (std::size_t k = 1; k < best.size(); ++k) {
+    const double half = 0.5 * (best[k].first - best[k - 1].first);
+    work.value += half * (best[k].second.value + best[k - 1].second.value);
+    work.error += half * (best[k].second.error + best[k - 1].second.error);
+  }
+  if (best.size() > 1) figures["switched_work_J"] = work;
+}
+
+void add_limits_of_parts(const ForceTable& table, Figures& figures) {
+  for (const Measurement& row : table.rows) {
+    if (!usable(row)) continue;
+    for (const MagnetState& magnet : row.magnets)
+      if (std::isfinite(magnet.past_knee))
+        keep_larger(figures, "past_knee_percent", {100 * magnet.past_knee, 0});
+    for (const double b : row.b_p99_T)
+      if (std::isfinite(b)) keep_larger(figures, "core_T", {b, 0});
+    for (const double current : row.currents_A) keep_larger(figures, "current_A", {std::abs(current), 0});
+  }
+}
+
+/// Strongest current of each circuit through the resistances in it. Only when every coil states its wire.
+void add_winding(const Device& device, Figures& figures) {
+  double mass_kg = 0, heat_W = 0, volume_m3 = 0;
+  bool known = !device.coils.empty();
+  for (const Coil& coil : device.coils) {
+    volume_m3 += volume(coil.outline);
+    const auto sheet = winding_sheet(coil);
+    if (!sheet) {
+      known = false;
+      continue;
+    }
+    const auto circuit = std::find(device.circuits.begin(), device.circuits.end(), coil.circuit);
+    const auto number = static_cast<std::size_t>(circuit - device.circuits.begin());
+    double strongest = 0;
+    for (const auto& set : device.currents_A) strongest = std::max(strongest, std::abs(set.at(number)));
+    mass_kg += sheet->wire_kg;
+    heat_W += sheet->resistance_ohm * strongest * strongest;
+  }
+  if (!device.coils.empty()) figures["winding_cm3"] = {1e6 * volume_m3, 0};
+  if (!known) return;
+  figures["wire_g"] = {1e3 * mass_kg, 0};
+  figures["heat_W"] = {heat_W, 0};
+}
+
+void add_size(const Device& device, Figures& figures) {
+  double z_from = HUGE_VAL, z_to = -HUGE_VAL, r_to = 0, steel_m3 = 0, magnet_m3 = 0;
+  const auto reach = [&](const Outline& outline) {
+    const Box box = bounding_box(outline);
+    z_from = std::min(z_from, box.z_from), z_to = std::max(z_to, box.z_to), r_to = std::max(r_to, box.r_to);
+  };
+  for (const Core& core : device.cores) reach(core.outline), steel_m3 += volume(core.outline);
+  for (const Coil& coil : device.coils) reach(coil.outline);
+  for (const Magnet& magnet : device.magnets) reach(magnet.outline), magnet_m3 += volume(magnet.outline);
+  figures["length_mm"] = {in_mm(z_to - z_from), 0};
+  figures["diameter_mm"] = {in_mm(2 * r_to), 0};
+  figures["core_cm3"] = {1e6 * steel_m3, 0};
+  figures["magnet_cm3"] = {1e6 * magnet_m3, 0};
+}
+
+}  // namespace
+
+const std::vector<FigureWords>& figure_words() {
+  static const std::vector<FigureWords> words = {
+      {"force_N", "largest |force| of the table"},
+      {"push_N", "largest force along +z"},
+      {"pull_N", "largest force along -z"},
+      {"force_off_N", "largest |force| with every current 0; needs rows with the current off"},
+      {"least_push_N",
+       "smallest force along the stroke, with the best current of the table at each displacement"},
+      {"work_J", "most work along the stroke one way, the current kept"},
+      {"switched_work_J", "work towards +z with the best current of the table at each displacement"},
+      {"full_A", "weakest current at which some core is full"},
+      {"past_knee_percent", "largest share of a magnet's volume past its knee, in any row"},
+      {"core_T", "largest flux density that 99 % of a core stays below, in any row"},
+      {"current_A", "largest |current| of the table"},
+      {"heat_W",
+       "heat of all coils at the strongest current of each, at their temperature; needs their wires"},
+      {"wire_g", "mass of the wire of all coils without insulation; needs their wires"},
+      {"winding_cm3", "volume of all windings"},
+      {"core_cm3", "volume of all cores"},
+      {"magnet_cm3", "volume of all magnets"},
+      {"length_mm", "of all parts as drawn, along z"},
+      {"diameter_mm", "of all parts"}};
+  return words;
+}
+
+std::vector<std::string> figure_names() {
+  std::vector<std::string> names;
+  for (const FigureWords& words : figure_words()) names.push_back(words.name);
+  return names;
+}
+
+Figures figures_of(const Device& device, const ForceTable& table) {
+  Figures figures;
+  add_forces(table, figures);
+  add_best_current(table, figures);
+  if (const auto work = stroke_work(table)) figures["work_J"] = *work;
+  if (const auto amperes = full_current(device, table)) figures["full_A"] = {*amperes, 0};
+  add_limits_of_parts(table, figures);
+  add_winding(device, figures);
+  add_size(device, figures);
+  return figures;
+}
+
+}  // namespace coilpull

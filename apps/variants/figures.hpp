@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "solver/device/device.hpp"
+#include "solver/sweep/force_table.hpp"
+
+namespace coilpull {
+
+/// What a solved variant comes to, by name. A goal or a limit is one of these.
+using Figures = std::map<std::string, Measured>;
+
+/// One figure in words.
+struct FigureWords {
+  std::string name;     ///< with its unit: "work_J"
+  std::string meaning;  ///< one line
+};
+
+const std::vector<FigureWords>& figure_words();
+std::vector<std::string> figure_names();
+
+/// Every figure that the device and its table tell; those they do not tell are missing. Bars are those of the
+/// rows; what is drawn or wound has the bar 0.
+Figures figures_of(const Device& device, const ForceTable& table);
+
+}  // namespace coilpull

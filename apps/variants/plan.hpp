@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "apps/variants/variants_file.hpp"
+
+namespace coilpull {
+
+/// One device of the plan.
+struct Variant {
+  std::size_t number;                 ///< from 1
+  std::size_t design;                 ///< from 1; variants that differ by their tolerances only share it
+  std::vector<std::string> values;    ///< TOML, one for each of VariantPlan::paths
+  std::string canonical = {};         ///< the complete device as canonical text; empty: it is none
+  std::string key = {};               ///< of its result: a hash of all that matters to it
+  std::filesystem::path folder = {};  ///< where the paths to material files in it start
+  std::string refusal = {};           ///< why it is no device; empty: it is one
+};
+
+/// Every variant, in an order that the file alone decides.
+struct VariantPlan {
+  std::vector<std::string> paths;  ///< of what varies, followers included
+  std::vector<bool> strays;        ///< by path: drawn by [tolerances], not chosen
+  std::vector<Variant> variants;
+};
+
+/// Crosses [vary], [[together]], [hypercube] and [tolerances], in this order, the first slowest. Draws are
+/// given six digits, so that they are the same everywhere. A variant that is no device (turns that do not
+/// fit, a bore wider than its tube) stays in the plan with its refusal.
+///
+/// The key is the SHA-256 of the program's version, the canonical text without title and [spread], and the
+/// bytes of every material file that the device names, also through the catalogue.
+/// @throws BadDevice  when the device cannot be used as it is in the file, or a number that strays or leads
+/// is
+///                    none
+VariantPlan plan_variants(const VariantsFile& file);
+
+}  // namespace coilpull

@@ -1,0 +1,291 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <set>
+
+#include "apps/device_file/bad_device.hpp"
+#include "apps/device_file/canonical_text.hpp"
+#include "apps/device_file/editable_text.hpp"
+#include "apps/device_file/read_device_file.hpp"
+#include "apps/output/safe_file.hpp"
+#include "apps/variants/plan.hpp"
+#include "apps/variants/seeded_draws.hpp"
+#include "apps/variants/variant_store.hpp"
+#include "tests/near.hpp"
+
+using namespace coilpull;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder of its own that goes with the test.
+struct Scratch {
+  fs::path folder = fs::temp_directory_path() / ("coilpull_variants_test_" + std::to_string(getpid()));
+  Scratch() { fs::remove_all(folder), fs::create_directories(folder); }
+  ~Scratch() { fs::remove_all(folder); }
+  fs::path write(const std::string& name, const std::string& words) const {
+    std::ofstream(folder / name) << words;
+    return folder / name;
+  }
+};
+
+const char* const device_words = R"(title = "one"  # Umlaut before a value: Öse
+[core.sleeve]
+material = "bar.toml"
+tube     = { inner_radius_mm = 5.5, outer_radius_mm = 7, from_mm = -14, to_mm = 14 }
+[coil.drive]
+tube  = { inner_radius_mm = 7.5, outer_radius_mm = 12.5, from_mm = -12, to_mm = 12 }
+turns = 180
+[magnet.plunger]
+material   = { remanence_T = 1.2, recoil_permeability = 1.05 }
+cylinder   = { radius_mm = 4.5, from_mm = -30, to_mm = -20 }
+magnetised = "+z"
+[motion]
+moving          = ["plunger"]
+displacement_mm = [0,
+                   5]
+[current]
+drive_A = [0, 6]
+)";
+
+const char* const bar_words =
+    "source = \"invented\"\nlaw = \"froehlich\"\nsaturation_polarization_T = 2.1\nhalf_field_A_per_m = 500\n";
+
+/// The plan of a variants file with these words below the device.
+VariantPlan plan_of(const Scratch& scratch, const std::string& words, const std::string& bar = bar_words) {
+  scratch.write("device.toml", device_words);
+  scratch.write("bar.toml", bar);
+  return plan_variants(read_variants_file(scratch.write("many.toml", "device = \"device.toml\"\n" + words)));
+}
+
+/// The message, the folder's path taken out.
+std::string refusal(const std::string& words) {
+  const Scratch scratch;
+  try {
+    plan_of(scratch, words);
+  } catch (const BadDevice& bad) {
+    std::string said = bad.what();
+    for (std::size_t at; (at = said.find(scratch.folder.string() + "/")) != std::string::npos;)
+      said.erase(at, scratch.folder.string().size() + 1);
+    return said;
+  }
+  return "accepted";
+}
+
+VariantResult result_with(double force) {
+  return {"ok",
+          "",
+          "title = \"a\"\n",
+          "displacement_mm,...\r\n",
+          {{"force_N", {force, 0.1}}, {"work_J", {0.5, 0}}}};
+}
+
+}  // namespace
+
+TEST_CASE("every value of a device file replaced by itself leaves the text, lists over two lines included") {
+  const EditableText text(device_words, "device.toml");
+  CHECK(text.paths().size() == 24);
+  CHECK(text.with({}) == device_words);
+  CHECK(text.with({{"coil.drive.turns", "180"}, {"title", "\"one\""}}) == device_words);
+  CHECK(text.with({{"core.sleeve.tube.outer_radius_mm", "7"}, {"current.drive_A", "[0, 6]"}}) ==
+        device_words);
+  const std::string changed =
+      text.with({{"motion.displacement_mm", "[1]"}, {"magnet.plunger.material.remanence_T", "1.3"}});
+  CHECK(changed.find("remanence_T = 1.3, recoil") != std::string::npos);
+  CHECK(changed.find("displacement_mm = [1]\n[current]") != std::string::npos);
+  CHECK(text.number("coil.drive.turns", {}) == 180);
+  CHECK(text.number("coil.drive.turns", {{"coil.drive.turns", "90"}}) == 90);
+  CHECK_FALSE(text.number("core.sleeve.material", {}));
+}
+
+TEST_CASE("variants cross what varies, the first slowest, and keep in step what goes together") {
+  const Scratch scratch;
+  const VariantPlan plan = plan_of(scratch, R"([vary]
+coil.drive.turns = { from = 100, to = 200, points = 2 }
+current.drive_A = [[0, 6], [0, 3]]
+[[together]]
+core.sleeve.tube.outer_radius_mm = [7, 6.5]
+coil.drive.tube.inner_radius_mm = [7.5, 7]
+)");
+  REQUIRE(plan.variants.size() == 8);
+  CHECK(plan.variants[0].values == std::vector<std::string>{"100", "[0, 6]", "7", "7.5"});
+  CHECK(plan.variants[1].values == std::vector<std::string>{"100", "[0, 6]", "6.5", "7"});
+  CHECK(plan.variants[7].values == std::vector<std::string>{"200", "[0, 3]", "6.5", "7"});
+  CHECK(plan.variants[7].canonical.find("turns = 200") != std::string::npos);
+  std::set<std::string> keys;
+  for (const Variant& variant : plan.variants) {
+    CHECK(variant.refusal.empty());
+    keys.insert(variant.key);
+    const DeviceFile read = open_device_text(variant.canonical, "", scratch.folder);
+    CHECK(canonical_text(read) == variant.canonical);  // complete by itself
+  }
+  CHECK(keys.size() == 8);
+}
+
+TEST_CASE("the key of a variant changes with the bytes of its material file and not with its title") {
+  const Scratch scratch;
+  const std::string words = "[vary]\ncoil.drive.turns = [100]\n";
+  const std::string before = plan_of(scratch, words).variants.front().key;
+  CHECK(plan_of(scratch, words).variants.front().key == before);
+  CHECK(plan_of(scratch, words + "[set]\ntitle = \"other\"\n").variants.front().key == before);
+  const std::string other_bar = std::string(bar_words) + "# measured again\n";
+  CHECK(plan_of(scratch, words, other_bar).variants.front().key != before);
+}
+
+TEST_CASE("a hypercube has one point in each part of each direction") {
+  // McKay, Beckman, Conover (1979): as many equal parts as points, one point each.
+  const auto cube = latin_hypercube(40, 3, 5);
+  for (std::size_t d = 0; d < 3; ++d) {
+    std::vector<int> in_part(40, 0);
+    for (const auto& point : cube) ++in_part.at(static_cast<std::size_t>(40 * point[d]));
+    CHECK(std::all_of(in_part.begin(), in_part.end(), [](int n) { return n == 1; }));
+  }
+  CHECK(latin_hypercube(40, 3, 5) == cube);
+  CHECK(latin_hypercube(40, 3, 6) != cube);
+}
+
+TEST_CASE("normal draws have mean 0 and deviation 1") {
+  SeededDraws draws(3);
+  double sum = 0, squares = 0;
+  const int count = 20000;
+  for (int k = 0; k < count; ++k) {
+    const double x = draws.normal();
+    sum += x, squares += x * x;
+  }
+  CHECK(std::abs(sum / count) < 0.03);      // four standard errors: 4 / sqrt(20000) = 0.028
+  CHECK(squares / count == near(1, 0.04));  // four of sqrt(2 / 20000) = 0.01
+}
+
+TEST_CASE("tolerances stray within their reach, from each design by the same draws, the first not at all") {
+  const Scratch scratch;
+  const VariantPlan plan = plan_of(scratch, R"([vary]
+coil.drive.turns = [100, 150]
+[tolerances]
+draws = 30
+seed = 2
+core.sleeve.tube.inner_radius_mm = { plus_minus = 0.05 }
+)");
+  REQUIRE(plan.variants.size() == 60);
+  CHECK(plan.variants[0].values[1] == "5.5");
+  double least = 9, most = 0;
+  for (std::size_t k = 0; k < 30; ++k) {
+    CHECK(plan.variants[k].design == 1);
+    CHECK(plan.variants[k].values[1] == plan.variants[k + 30].values[1]);
+    const double radius = std::stod(plan.variants[k].values[1]);
+    least = std::min(least, radius), most = std::max(most, radius);
+  }
+  CHECK(least >= 5.45);
+  CHECK(most <= 5.55);
+  CHECK(most - least > 0.07);  // 29 uniform draws leave a third of the range free once in 10 000 times
+}
+
+TEST_CASE("a follower keeps its distance, and what is no device stays in the plan with its reason") {
+  const Scratch scratch;
+  const VariantPlan plan = plan_of(scratch, R"([vary]
+core.sleeve.tube.outer_radius_mm = [6.8, 5]
+[follow]
+coil.drive.tube.inner_radius_mm = { key = "core.sleeve.tube.outer_radius_mm", plus = 0.5 }
+)");
+  REQUIRE(plan.variants.size() == 2);
+  CHECK(plan.variants[0].values == std::vector<std::string>{"6.8", "7.3"});
+  CHECK(plan.variants[0].refusal.empty());
+  CHECK(plan.variants[1].refusal.find("device.toml:4: [core.sleeve] tube.") != std::string::npos);
+}
+
+TEST_CASE("a wrong variants file is refused with its line, key and value, and what is allowed") {
+  const std::string unknown = refusal("[vary]\ncoil.drive.turn = [1]\n");
+  CHECK(unknown.find("many.toml:3: [vary] coil.drive.turn = [1]: device.toml has no such key; did you mean "
+                     "coil.drive.turns?\n  What varies stands in the device file first") == 0);
+  CHECK(refusal("") ==
+        "many.toml: nothing varies in it.\n  It needs [vary], [[together]], [hypercube] or [tolerances].");
+  CHECK(refusal("[vary]\ncoil.drive.turns = 3\n") ==
+        "many.toml:3: [vary] coil.drive.turns = 3: needs a list or a range of what it may be.\n  For example "
+        "[120, 180], [\"demo soft steel\", \"team 13 steel\"] or { from = 120, to = 240, points = 5 }.");
+  CHECK(refusal("[vary]\ncoil.drive.turns = { from = 3, to = 3, points = 2 }\n") ==
+        "many.toml:3: [vary] coil.drive.turns.to = 3: has to be greater than from.");
+  CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[set]\ncoil.drive.turns = 3\n") ==
+        "many.toml:3: [vary] coil.drive.turns = [1, 2]: line 5 says it for coil.drive.turns already.\n  Each "
+        "key of the device file is set, varied or following in one place only.");
+  CHECK(refusal("[[together]]\ncoil.drive.turns = [1, 2]\ncurrent.drive_A = [[1]]\n")
+            .find("many.toml:4: [together] current.drive_A = [[1]]: has 1 values, and coil.drive.turns has 2.") ==
+        0);
+  CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[goals]\nwork = \"most\"\n") ==
+        "many.toml:5: [goals] work = \"most\": no such figure. Did you mean \"work_J\"?");
+  CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[goals]\nwork_J = \"more\"\n") ==
+        "many.toml:5: [goals] work_J = \"more\": has to be \"most\" or \"least\".");
+  CHECK(refusal("[tolerances]\ndraws = 2\ncore.sleeve.material = { sigma = 1 }\n") ==
+        "many.toml:4: [tolerances] core.sleeve.material = { sigma = 1 }: core.sleeve.material is no number "
+        "that could stray.");
+  // what is wrong with the device file is told of the device file, by its own lines
+  CHECK(refusal("[vary]\ncurrent.drive_A = [[1]]\n[set]\ncoil.drive.turns = -1\n")
+            .find("device.toml:7: [coil.drive] turns = -1: a coil needs at least 1 turn.") == 0);
+}
+
+TEST_CASE(
+    "a store gives back what was put in, also after it was closed, and refuses a second result for a key") {
+  const Scratch scratch;
+  const fs::path file = scratch.folder / "variants.db";
+  {
+    VariantStore store(file);
+    store.add("a", result_with(3.25));
+    CHECK_THROWS_AS(store.add("a", result_with(1)), CannotWrite);
+    CHECK(store.size() == 1);
+  }
+  VariantStore store(file);
+  CHECK(store.is_settled("a"));
+  CHECK_FALSE(store.is_settled("b"));
+  CHECK_FALSE(store.find("b"));
+  const auto found = store.find("a");
+  REQUIRE(found);
+  CHECK(found->figures.at("force_N").value == 3.25);
+  CHECK(found->figures.at("force_N").error == 0.1);
+  CHECK(found->figures.size() == 2);
+  CHECK(found->table_csv == "displacement_mm,...\r\n");
+}
+
+TEST_CASE("a mesh that failed is tried again and gives way to a result; any other result stays") {
+  const Scratch scratch;
+  VariantStore store(scratch.folder / "variants.db");
+  VariantResult failed = result_with(1);
+  failed.status = "meshing_failed";
+  store.add("a", failed);
+  CHECK_FALSE(store.is_settled("a"));
+  store.add("a", result_with(2));
+  CHECK(store.find("a")->figures.at("force_N").value == 2);
+}
+
+TEST_CASE("stores merge to the union of their results, and two results for one key are told") {
+  const Scratch scratch;
+  const fs::path first = scratch.folder / "1.db", second = scratch.folder / "2.db",
+                 other = scratch.folder / "3.db";
+  VariantStore(first).add("a", result_with(1));
+  {
+    VariantStore store(second);
+    store.add("a", result_with(1));
+    store.add("b", result_with(2));
+  }
+  VariantResult different = result_with(1);
+  different.table_csv += "1\r\n";
+  VariantStore(other).add("a", different);
+  VariantStore all(scratch.folder / "all.db");
+  CHECK(all.merge_from(first) == 1);
+  CHECK(all.merge_from(second) == 1);
+  CHECK(all.size() == 2);
+  CHECK(all.find("b")->figures.at("force_N").value == 2);
+  CHECK_THROWS_WITH_AS(all.merge_from(other), doctest::Contains("gave two tables"), BadDevice);
+  CHECK(all.size() == 2);
+  CHECK_THROWS_AS(all.merge_from(scratch.write("4.db", "no store, but long enough to be read as one")),
+                  BadDevice);
+}
+
+TEST_CASE("one store serves one run at a time") {
+  const Scratch scratch;
+  const VariantStore held(scratch.folder / "variants.db");
+  CHECK_THROWS_WITH_AS(VariantStore(scratch.folder / "variants.db"),
+                       doctest::Contains("another run holds it"), CannotWrite);
+}
