@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/commands/variants.hpp"
 
+#include <cmath>
 #include <cstdio>
 #include <iostream>
 #include <set>
@@ -8,14 +9,19 @@
 #include "apps/commands/progress.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/stop_signal.hpp"
+#include "apps/input/force_table_file.hpp"
+#include "apps/output/picture_files.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/variants_csv.hpp"
+#include "apps/output/variants_picture.hpp"
+#include "apps/output/variants_text.hpp"
+#include "apps/variants/answers.hpp"
 #include "apps/variants/solve_variants.hpp"
 
 namespace coilpull {
 namespace {
 
-using Results = std::vector<std::optional<VariantResult>>;
+using Paths = std::vector<std::filesystem::path>;
 
 constexpr std::size_t most_failures_told = 5;
 
@@ -49,7 +55,7 @@ void solve_and_tell(const std::vector<const Variant*>& variants, VariantStore& s
 }
 
 /// The first few that are not ok, with their reasons, and how many more there are.
-std::string failures_text(const std::vector<const Variant*>& variants, const Results& results) {
+std::string failures_text(const std::vector<const Variant*>& variants, const VariantResults& results) {
   std::string text;
   std::size_t count = 0;
   for (std::size_t k = 0; k < variants.size(); ++k) {
@@ -63,13 +69,56 @@ std::string failures_text(const std::vector<const Variant*>& variants, const Res
   return count == 0 ? "" : std::to_string(count) + " variants are not ok:\n" + text;
 }
 
-ExitCode code_for(const Results& results) {
+ExitCode code_for(const VariantResults& results) {
   ExitCode code = exit_good;
   for (const auto& result : results) {
     if (!result) return exit_stopped;
     if (result->status != "ok") code = exit_row_not_ok;
   }
   return code;
+}
+
+/// Number of the set of currents in which the force of a table is strongest.
+std::size_t strongest_set(const ForceTableFile& table) {
+  std::size_t strongest = 0;
+  double most = -1;
+  for (std::size_t i = 0; i < table.displacements.size(); ++i)
+    for (std::size_t set = 0; set < table.currents_A.size(); ++set)
+      if (const double force = std::abs(table.at(i, set).force_N); force > most)
+        most = force, strongest = set;
+  return strongest;
+}
+
+/// The best of the first goal: its device, and the force along its stroke in the band of its tolerances.
+void write_best(const std::filesystem::path& folder, const VariantPlan& plan, const VariantResults& results,
+                std::size_t best, Paths& written) {
+  const Variant& variant = plan.variants[best];
+  write_safely(folder / "best.toml", variant.canonical);
+  written.push_back(folder / "best.toml");
+  const ForceTableFile table = read_force_table(read_csv_text(results[best]->table_csv, "stored table"));
+  const std::vector<ForceBandRow> band = force_band(variant, strongest_set(table), plan, results);
+  if (band.empty()) return;
+  write_safely(folder / "tolerance_band.csv", band_csv(band));
+  written.push_back(folder / "tolerance_band.csv");
+  const std::string title = "Variant " + std::to_string(variant.number) + " within its tolerances";
+  for (const auto& picture : write_picture(draw(band_picture(band, title)), folder, "tolerance_band", title))
+    written.push_back(picture);
+}
+
+Paths write_answers(const std::filesystem::path& folder, const VariantsFile& file, const VariantPlan& plan,
+                    const VariantResults& results, const Answers& answers) {
+  Paths written = {folder / "variants.csv"};
+  write_safely(written.front(), variants_csv(plan, results));
+  if (file.goals.empty() || answers.within.empty()) return written;
+  write_safely(folder / "pareto.csv", pareto_csv(file, plan, results, answers));
+  write_safely(folder / "main_effects.csv", main_effects_csv(file, answers));
+  written.insert(written.end(), {folder / "pareto.csv", folder / "main_effects.csv"});
+  if (file.goals.size() > 1)
+    for (const auto& picture : write_picture(draw(goals_picture(file, plan, results, answers)), folder,
+                                             "goals", "Variants by their goals"))
+      written.push_back(picture);
+  write_best(folder, plan, results, answers.ranked.front().front(), written);
+  return written;
 }
 
 }  // namespace
@@ -91,7 +140,7 @@ ExitCode run_variants(const VariantsOptions& options) {
   VariantStore store(folder / "variants.db");
   const std::vector<const Variant*> variants = part_of(plan, options.shard);
   solve_and_tell(variants, store, options);
-  Results results;
+  VariantResults results;
   for (const Variant* variant : variants) results.push_back(store.find(variant->key));
   const ExitCode code = code_for(results);
   (options.quiet ? std::cerr : std::cout) << failures_text(variants, results) << std::flush;
@@ -103,9 +152,10 @@ ExitCode run_variants(const VariantsOptions& options) {
                 << options.file.string() << " -o DIR for the answers.\n";
     return code;
   }
-  std::vector<std::filesystem::path> written = {folder / "variants.csv"};
-  write_safely(written.front(), variants_csv(plan, results));
-  if (!options.quiet) std::cout << "\n" << written_text(written);
+  const Answers answers = answers_of(file, plan, results);
+  const std::vector<std::filesystem::path> written = write_answers(folder, file, plan, results, answers);
+  if (!options.quiet)
+    std::cout << answers_text(file, plan, results, answers) << "\n" << written_text(written) << std::flush;
   return code;
 }
 

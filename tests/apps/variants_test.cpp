@@ -197,6 +197,13 @@ coil.drive.tube.inner_radius_mm = { key = "core.sleeve.tube.outer_radius_mm", pl
   CHECK(plan.variants[1].refusal.find("device.toml:4: [core.sleeve] tube.") != std::string::npos);
 }
 
+TEST_CASE("the variants file that explains itself line by line plans devices only") {
+  const VariantPlan plan = plan_variants(
+      read_variants_file(fs::path(COILPULL_SOURCE_DIR) / "data" / "variants" / "tube_pusher.toml"));
+  CHECK(plan.variants.size() == 48);  // 2 steels, 4 numbers of turns, 2 lengths, 3 points
+  for (const Variant& variant : plan.variants) CHECK(variant.refusal == "");
+}
+
 TEST_CASE("a wrong variants file is refused with its line, key and value, and what is allowed") {
   const std::string unknown = refusal("[vary]\ncoil.drive.turn = [1]\n");
   CHECK(unknown.find("many.toml:3: [vary] coil.drive.turn = [1]: device.toml has no such key; did you mean "
@@ -211,9 +218,11 @@ TEST_CASE("a wrong variants file is refused with its line, key and value, and wh
   CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[set]\ncoil.drive.turns = 3\n") ==
         "many.toml:3: [vary] coil.drive.turns = [1, 2]: line 5 says it for coil.drive.turns already.\n  Each "
         "key of the device file is set, varied or following in one place only.");
-  CHECK(refusal("[[together]]\ncoil.drive.turns = [1, 2]\ncurrent.drive_A = [[1]]\n")
-            .find("many.toml:4: [together] current.drive_A = [[1]]: has 1 values, and coil.drive.turns has 2.") ==
-        0);
+  CHECK(
+      refusal("[[together]]\ncoil.drive.turns = [1, 2]\ncurrent.drive_A = [[1]]\n")
+          .find(
+              "many.toml:4: [together] current.drive_A = [[1]]: has 1 values, and coil.drive.turns has 2.") ==
+      0);
   CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[goals]\nwork = \"most\"\n") ==
         "many.toml:5: [goals] work = \"most\": no such figure. Did you mean \"work_J\"?");
   CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[goals]\nwork_J = \"more\"\n") ==
