@@ -217,7 +217,8 @@ void add_variants_merge(CLI::App& variants, ExitCode& code) {
 void add_variants(CLI::App& app, ExitCode& code) {
   const auto variants = std::make_shared<VariantsOptions>();
   const auto shard = std::make_shared<std::string>("1/1");
-  CLI::App* variants_verb = app.add_subcommand("variants", "many devices from one: unattended, resumable, answered");
+  CLI::App* variants_verb =
+      app.add_subcommand("variants", "many devices from one: unattended, resumable, answered");
   CLI::Option* file = variants_verb->add_option("FILE", variants->file, "variants file (TOML)");
   variants_verb->add_option("-o", variants->folder, "folder of store and answers; default: <file stem>_out");
   variants_verb->add_option("--jobs", variants->jobs, "variants at once; default: one a core")
