@@ -11,11 +11,6 @@ double safety_for(double ratio, Steel steel) {
   return steel == Steel::yes ? std::max(1.5, 2 * b / (1 - b)) : std::max(0.5, 4 * b / (1 - b));
 }
 
-double scatter_weight(Steel steel, double meshes, double orders) {
-  if (steel == Steel::no) return 3;
-  return meshes > orders ? std::min(meshes / orders, 2.0) : 1;
-}
-
 std::vector<double> error_bars(const OrderDifferences& rows, double safety) {
   const std::ptrdiff_t n = static_cast<std::ptrdiff_t>(rows.difference.size());
   const std::ptrdiff_t fast = static_cast<std::ptrdiff_t>(rows.per_displacement);
@@ -31,7 +26,7 @@ std::vector<double> error_bars(const OrderDifferences& rows, double safety) {
       bars[i] = rows.difference[i];
       continue;
     }
-    double widest = std::max({std::abs(rows.difference[i]), 0.3 * rms, 0.4 * rows.cancelled});
+    double widest = std::max({std::abs(rows.difference[i]), 0.3 * rms, 0.2 * rows.cancelled});
     const auto neighbour = [&](std::ptrdiff_t j) {
       if (j >= 0 && j < n && !std::isnan(rows.difference[j]))
         widest = std::max(widest, std::abs(rows.difference[j]));

@@ -119,7 +119,6 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
                            pair.force_high_N,
                            shares.share_N.cwiseAbs().sum(),
                            nan,
-                           plain(pair.low.linkage_Wb),
                            plain(pair.high.linkage_Wb),
                            {}});
     widen(all.features, feature_errors(device, section, *plan.origin.resolution, solver.mesh(), shares));

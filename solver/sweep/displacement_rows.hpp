@@ -20,7 +20,6 @@ struct Anchor {
   double below_N, low_N, high_N;  ///< force at orders p - 1, p and p + 1 on the row's mesh
   double cancelled_N;             ///< sum of the absolute values of its ForceShares
   double elsewhere_N;             ///< force at order p + 1 on an independent mesh, all sizes times 0.8
-  std::vector<double> linkage_low_Wb;                    ///< per circuit, order p
   std::vector<double> linkage_Wb, linkage_elsewhere_Wb;  ///< per circuit, order p + 1
 };
 

@@ -45,13 +45,11 @@ void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t c
     if (!std::isnan(row.linkage_Wb[circuit].value))
       linkage.floor = std::max(linkage.floor, rounding * std::abs(row.linkage_Wb[circuit].value));
   std::vector<double> bars = error_bars(linkage, table.safety);
-  const double meshes = rms_over_anchors(solved, [&](const Anchor& a) {
-    return a.linkage_elsewhere_Wb.empty() ? std::nan("")
-                                          : a.linkage_Wb[circuit] - a.linkage_elsewhere_Wb[circuit];
-  });
-  const double orders = rms_over_anchors(
-      solved, [&](const Anchor& a) { return a.linkage_Wb[circuit] - a.linkage_low_Wb[circuit]; });
-  widen(bars, meshes * scatter_weight(table.cores.empty() ? Steel::no : Steel::yes, meshes, orders));
+  widen(bars, scatter_weight * rms_over_anchors(solved, [&](const Anchor& a) {
+                return a.linkage_elsewhere_Wb.empty()
+                           ? std::nan("")
+                           : a.linkage_Wb[circuit] - a.linkage_elsewhere_Wb[circuit];
+              }));
   for (std::size_t i = 0; i < bars.size(); ++i) table.rows[i].linkage_Wb[circuit].error = bars[i];
 }
 
@@ -61,9 +59,8 @@ void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
   const Steel steel = table.cores.empty() ? Steel::no : Steel::yes;
   table.order_ratio = order_ratio(solved);
   table.safety = safety_for(table.order_ratio, steel);
-  const double meshes = rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
-  const double orders = rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.low_N; });
-  table.mesh_scatter_N = meshes * scatter_weight(steel, meshes, orders);
+  table.mesh_scatter_N =
+      scatter_weight * rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
   OrderDifferences force{table.currents_per_displacement,
                          {},
                          rms_over_anchors(solved, [](const Anchor& a) { return a.cancelled_N; }),

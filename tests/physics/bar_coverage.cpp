@@ -42,7 +42,8 @@ ForceTable without_audit(const Device& device) {
 std::vector<double> far_finer_forces(Device device, const ForceTable& table) {
   device.tolerance = std::min(device.tolerance, table.tolerance_reached) / 10;
   const ForceTable finer = without_audit(device);
-  CHECK(finer.tolerance_reached <= 2 * device.tolerance);
+  // What judges a bar must be surer than it: a third, where ten times finer is out of reach (hair gaps).
+  CHECK(finer.tolerance_reached <= std::max(2 * device.tolerance, table.tolerance_reached / 3));
   std::vector<double> forces;
   for (const Measurement& row : finer.rows) {
     REQUIRE(std::isfinite(row.force_N.value));

@@ -201,17 +201,9 @@ TEST_CASE("an error bar is the widest of own difference, neighbours, table and f
   const double rms = std::sqrt((1.0 + 0.01 + 0.04) / 9);
   CHECK(bars[8] == near(2 * 0.3 * rms, 1e-15));  // far from all of them: the table's own share
   rows.cancelled = 2;
-  CHECK(error_bars(rows, 2)[8] == near(2 * 0.4 * 2, 1e-15));
+  CHECK(error_bars(rows, 2)[8] == near(2 * 0.2 * 2, 1e-15));
   CHECK(safety_for(0, Steel::yes) == 1.5);
   CHECK(safety_for(0.46, Steel::yes) == near(2 * 0.46 / 0.54, 1e-15));
   CHECK(safety_for(2, Steel::yes) == near(18, 1e-14));
   CHECK(safety_for(0, Steel::no) == 0.5);
-}
-
-TEST_CASE("meshes that differ more than orders do count up to twice, without steel always three times") {
-  CHECK(scatter_weight(Steel::yes, 1e-4, 1e-3) == 1);
-  CHECK(scatter_weight(Steel::yes, 1.5e-3, 1e-3) == near(1.5, 1e-14));
-  CHECK(scatter_weight(Steel::yes, 1e-2, 1e-3) == 2);
-  CHECK(scatter_weight(Steel::yes, 0, 0) == 1);
-  CHECK(scatter_weight(Steel::no, 1e-4, 1e-3) == 3);
 }
