@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "apps/output/csv_cell.hpp"
 #include "apps/output/findings.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/padded.hpp"
@@ -122,7 +123,7 @@ std::string comparison_csv(const std::vector<Solved>& candidates) {
       const std::string bound = candidate.tables.size() == 1 ? "" : t == 0 ? "weak" : "strong";
       for (std::size_t i = 0; i < candidate.tables[t].rows.size(); ++i) {
         const Measurement& row = candidate.tables[t].rows[i];
-        text += "\"" + candidate.name + "\"," + bound + "," + shortest(in_mm(row.displacement));
+        text += csv_cell(candidate.name) + "," + bound + "," + shortest(in_mm(row.displacement));
         for (const double current_A : row.currents_A) text += "," + shortest(as_written(current_A));
         text += "," + shortest(row.force_N.value) + "," + shortest(row.force_N.error) + "," +
                 difference_cells(same_row(first, row, i), row) + "," + word_for(row.status) + "\r\n";

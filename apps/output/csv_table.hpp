@@ -12,7 +12,4 @@ namespace coilpull {
 /// Lengths are in mm; the other units are those of the column names.
 std::string csv_text(const ForceTable& table);
 
-/// A cell as it stands in a CSV file: RFC 4180, section 2, rules 5 to 7.
-std::string quoted_if_needed(const std::string& field);
-
 }  // namespace coilpull

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "apps/output/csv_cell.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/padded.hpp"
 
@@ -77,10 +78,6 @@ std::string line(const Sensitivity& one) {
          padded("(" + percent(one.effect_error_N() / effect) + " %)", 14) + what + "\n";
 }
 
-std::string quoted(const std::string& field) {
-  return field.find(',') == std::string::npos ? field : '"' + field + '"';
-}
-
 }  // namespace
 
 std::string sensitivity_text(const SensitivityList& list, int order) {
@@ -113,9 +110,9 @@ std::string sensitivity_csv(const SensitivityList& list) {
   std::string text = "part,quantity,place,present,unit,per,change_N,change_between_orders_N\r\n";
   for (const Sensitivity& one : list.ranked) {
     const double present = !one.present ? NAN : one.is_length ? in_mm(*one.present) : *one.present;
-    text += quoted(joined(one.of, &ChangeName::part, " = ")) + "," +
-            quoted(joined(one.of, &ChangeName::quantity, " = ")) + "," +
-            quoted(one.place ? place_text(*one.place) : "") + "," + shortest(present) + "," + unit_of(one) +
+    text += csv_cell(joined(one.of, &ChangeName::part, " = ")) + "," +
+            csv_cell(joined(one.of, &ChangeName::quantity, " = ")) + "," +
+            csv_cell(one.place ? place_text(*one.place) : "") + "," + shortest(present) + "," + unit_of(one) +
             "," + per_text(one) + "," + shortest(as_written(one.effect_N())) + "," +
             shortest(as_written(one.effect_error_N())) + "\r\n";
   }

@@ -3,7 +3,7 @@
 
 #include <set>
 
-#include "apps/output/csv_table.hpp"
+#include "apps/output/csv_cell.hpp"
 #include "apps/output/number_text.hpp"
 
 namespace coilpull {
@@ -40,7 +40,7 @@ std::string plain_value(const std::string& toml) {
 std::string variants_csv(const VariantPlan& plan, const std::vector<std::optional<VariantResult>>& results) {
   const Shown shown = shown_of(results);
   std::string text = "variant,design";
-  for (const std::string& path : plan.paths) text += "," + quoted_if_needed(path);
+  for (const std::string& path : plan.paths) text += "," + csv_cell(path);
   for (const std::string& name : shown.figures)
     text += "," + name + (shown.with_bar.count(name) > 0 ? ",bar_of_" + name : "");
   text += ",status\r\n";
@@ -48,7 +48,7 @@ std::string variants_csv(const VariantPlan& plan, const std::vector<std::optiona
     const Variant& variant = plan.variants[k];
     const std::optional<VariantResult>& result = results.at(k);
     text += std::to_string(variant.number) + "," + std::to_string(variant.design);
-    for (const std::string& value : variant.values) text += "," + quoted_if_needed(plain_value(value));
+    for (const std::string& value : variant.values) text += "," + csv_cell(plain_value(value));
     for (const std::string& name : shown.figures) {
       const bool known = result && result->figures.count(name) > 0;
       const Measured figure = known ? result->figures.at(name) : Measured{};

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "apps/output/csv_table.hpp"
+#include "apps/output/csv_cell.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/padded.hpp"
 #include "apps/output/variants_csv.hpp"
@@ -123,7 +123,7 @@ std::string answers_text(const VariantsFile& file, const VariantPlan& plan, cons
 std::string pareto_csv(const VariantsFile& file, const VariantPlan& plan, const VariantResults& results,
                        const Answers& answers) {
   std::string text = "variant";
-  for (const std::string& path : plan.paths) text += "," + quoted_if_needed(path);
+  for (const std::string& path : plan.paths) text += "," + csv_cell(path);
   for (const Goal& goal : file.goals) text += "," + goal.figure + ",bar_of_" + goal.figure;
   text += "\r\n";
   std::vector<std::size_t> order = answers.pareto;
@@ -134,7 +134,7 @@ std::string pareto_csv(const VariantsFile& file, const VariantPlan& plan, const 
   for (const std::size_t k : order) {
     text += std::to_string(plan.variants[k].number);
     for (const std::string& value : plan.variants[k].values)
-      text += "," + quoted_if_needed(plain_value(value));
+      text += "," + csv_cell(plain_value(value));
     for (const Goal& goal : file.goals) {
       const Measured& figure = goal_of(goal, results, k);
       text += "," + shortest(figure.value) + "," + shortest(figure.error);
@@ -148,8 +148,8 @@ std::string main_effects_csv(const VariantsFile& file, const Answers& answers) {
   std::string text = "goal,key,level,change_over_range,change_per_unit\r\n";
   for (std::size_t g = 0; g < file.goals.size(); ++g)
     for (const MainEffect& effect : answers.effects[g].effects)
-      text += file.goals[g].figure + "," + quoted_if_needed(effect.path) + "," +
-              quoted_if_needed(plain_value(effect.level)) + "," + shortest(effect.over_range) + "," +
+      text += file.goals[g].figure + "," + csv_cell(effect.path) + "," +
+              csv_cell(plain_value(effect.level)) + "," + shortest(effect.over_range) + "," +
               shortest(effect.per_unit) + "\r\n";
   return text;
 }

@@ -3,21 +3,15 @@
 
 #include <cmath>
 
+#include "apps/output/csv_cell.hpp"
 #include "apps/output/number_text.hpp"
 
 namespace coilpull {
 namespace {
 
-std::string cell(const std::string& words) {
-  if (words.find_first_of(",\"\r\n") == std::string::npos) return words;
-  std::string quoted = "\"";
-  for (const char letter : words) quoted += letter == '"' ? "\"\"" : std::string(1, letter);
-  return quoted + "\"";
-}
-
 std::string row(const std::vector<std::string>& cells) {
   std::string line;
-  for (const std::string& one : cells) line += (line.empty() ? "" : ",") + cell(one);
+  for (const std::string& one : cells) line += (line.empty() ? "" : ",") + csv_cell(one);
   return line + "\r\n";
 }
 

@@ -104,8 +104,8 @@ TEST_CASE("of a pair of bounds the range from one to the other is told") {
   CHECK(text.find("bolt                             6.99 to 8.41") != std::string::npos);
   CHECK(text.find("only two bounds are known") != std::string::npos);
   const std::string csv = comparison_csv({solved("as in the file", 1), pair});
-  CHECK(csv.find("\"bolt\",weak,0,-1,1,0.01,0,none,ok\r\n") != std::string::npos);
-  CHECK(csv.find("\"bolt\",strong,0,-1,1.2,0.01,0.19999999999999996,higher,ok\r\n") != std::string::npos);
+  CHECK(csv.find("bolt,weak,0,-1,1,0.01,0,none,ok\r\n") != std::string::npos);
+  CHECK(csv.find("bolt,strong,0,-1,1.2,0.01,0.19999999999999996,higher,ok\r\n") != std::string::npos);
 }
 
 TEST_CASE("the device as it is comes first, then every change, with the stack and the temperature kept") {
