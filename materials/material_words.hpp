@@ -33,6 +33,7 @@ struct MaterialWords {
   std::string condition = {}, beyond = {};   ///< for what it holds, and where it must not be used
   Evidence evidence = Evidence::not_stated;  ///< first word of certainty
   std::filesystem::path file = {};           ///< where it was read
+  std::string file_text = {};                ///< all of it, so that a result can tell what it was made from
 };
 
 }  // namespace coilpull

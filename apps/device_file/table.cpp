@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
-#include <iterator>
 #include <sstream>
 
 #include "apps/device_file/nearest_name.hpp"
+#include "materials/detail/limited_text.hpp"
 
 namespace coilpull {
 
@@ -78,7 +78,10 @@ std::string text_of_file(const std::filesystem::path& path, const std::string& k
   if (std::filesystem::is_directory(path)) refuse(place, "is a folder, not " + kind + ".");
   std::ifstream stream(path, std::ios::binary);
   if (!stream) refuse(place, std::filesystem::exists(path) ? "cannot be opened." : "there is no such file.");
-  return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+  const auto text = detail::limited_text(stream, detail::most_bytes_of_description);
+  if (!text)
+    refuse(place, "is larger than 4 MiB, or cannot be read.", "Name " + kind + ", a text of some kilobytes.");
+  return *text;
 }
 
 SourceText source_text(std::string_view text, const std::string& file_name) {

@@ -5,7 +5,8 @@
 #include <charconv>
 #include <cmath>
 #include <fstream>
-#include <sstream>
+
+#include "materials/detail/limited_text.hpp"
 
 namespace coilpull {
 namespace {
@@ -182,11 +183,14 @@ CsvFile read_csv_text(std::string_view text, const std::string& name) {
 
 CsvFile read_csv_file(const std::filesystem::path& file) {
   std::ifstream in(file, std::ios::binary);
-  std::ostringstream content;
   std::error_code error;
-  if (std::filesystem::is_directory(file, error) || !in || !(content << in.rdbuf()))
+  const bool readable = !std::filesystem::is_directory(file, error) && in;
+  if (!readable || in.peek() == std::ifstream::traits_type::eof())
     refuse_csv({file.string()}, "cannot be read, or is empty.", "Name a CSV file.");
-  return read_csv_text(content.str(), file.string());
+  const auto text = detail::limited_text(in, detail::most_bytes_of_table);
+  if (!text)
+    refuse_csv({file.string()}, "is larger than 512 MiB.", "Name a CSV file of at most a million rows.");
+  return read_csv_text(*text, file.string());
 }
 
 }  // namespace coilpull

@@ -3,7 +3,9 @@
 
 #include <toml++/toml.h>
 #include <algorithm>
+#include <fstream>
 
+#include "materials/detail/limited_text.hpp"
 #include "materials/detail/nearest_name.hpp"
 #include "materials/detail/require_number.hpp"
 
@@ -11,6 +13,7 @@ namespace coilpull::detail {
 
 struct MaterialFile::Content {
   toml::table table;
+  std::string text;
 };
 
 namespace {
@@ -24,8 +27,12 @@ std::string place(const std::filesystem::path& path, const toml::source_region& 
 
 MaterialFile::MaterialFile(const std::filesystem::path& path) : path_(path) {
   if (!std::filesystem::is_regular_file(path)) throw BadMaterial("", path.string() + ": no such file");
+  std::ifstream in(path, std::ios::binary);
+  const std::optional<std::string> text = limited_text(in, most_bytes_of_description);
+  if (!in.is_open() || !text)
+    throw BadMaterial("", path.string() + ": cannot be read, or is larger than 4 MiB");
   try {
-    content_ = std::make_unique<const Content>(Content{toml::parse_file(path.string())});
+    content_ = std::make_unique<const Content>(Content{toml::parse(*text), *text});
   } catch (const toml::parse_error& error) {
     throw BadMaterial("",
                       place(path, error.source()) + "not valid TOML: " + std::string(error.description()));
@@ -119,6 +126,7 @@ MaterialWords MaterialFile::words() const {
   words.condition = text("condition", unknown);
   words.beyond = text("beyond", unknown);
   words.file = path_;
+  words.file_text = content_->text;
   return words;
 }
 
