@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <CLI/CLI.hpp>
+#include <csignal>
 #include <iostream>
 #include <memory>
 
@@ -257,12 +258,27 @@ int run(int argc, char** argv) {
   return code;
 }
 
+/// A full disk and a closed pipe are told by write(), not by a signal that ends us with results in hand.
+void hear_of_failed_writes_by_their_result() {
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
+}
+
+/// What was printed has to have arrived.
+int checked_output(int code) {
+  std::cout.flush();
+  if (std::cout || code != coilpull::exit_good) return code;
+  std::cerr << "coilpull: cannot write to standard output.\n";
+  return coilpull::exit_cannot_write;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
+  hear_of_failed_writes_by_their_result();
   const auto end = [](const char* what, int code) { return std::cerr << "coilpull: " << what << "\n", code; };
   try {
-    return run(argc, argv);
+    return checked_output(run(argc, argv));
   } catch (const coilpull::BadDevice& e) {
     return end(e.what(), coilpull::exit_wrong_input);
   } catch (const coilpull::BadCsv& e) {
@@ -277,6 +293,9 @@ int main(int argc, char** argv) {
     return end(e.what(), coilpull::exit_cannot_write);
   } catch (const coilpull::CannotWrite& e) {
     return end(e.what(), coilpull::exit_cannot_write);
+  } catch (const std::bad_alloc&) {
+    return end("out of memory. Free some, ask for fewer rows or threads, or for a wider tolerance.",
+               coilpull::exit_our_mistake);
   } catch (const std::exception& e) {
     return end(e.what(), coilpull::exit_our_mistake);
   }

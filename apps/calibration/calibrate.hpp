@@ -10,7 +10,7 @@ namespace coilpull {
 struct Calibration {
   Estimate estimate;
   Eigen::VectorXd before, after;  ///< the model at the file's values and at the fitted ones (measured)
-  double surface_miss;            ///< largest |surface - model| at the fitted values, in sigma
+  double surface_miss = 0;        ///< largest |surface - model| at the fitted values, in sigma
   int rounds = 0;
   bool settled = false;      ///< the fitted values lie in the sampled range and the surface is right there
   std::string trouble = {};  ///< not empty: the model could not be solved; nothing else is to be used

@@ -54,7 +54,7 @@ ExitCode run_table(const TableOptions& options) {
     add_spread(table, effects);
   }
 
-  Paths written = write_table(folder, "force_table.csv", table, options.device_file, file.device.title);
+  Paths written = write_table(folder, "force_table.csv", table, file);
   const std::string summary = summary_text(table, file.device.moving) + warning_lines(file.device) +
                               (options.spread ? "\n" + spread_text(table, effects) : "");
   written.push_back(folder / "summary.txt");

@@ -1,27 +1,63 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/commands/write_table.hpp"
 
-#include <fstream>
-#include <sstream>
+#include <stdlib.h>
 
+#include "apps/device_file/canonical_text.hpp"
 #include "apps/output/csv_table.hpp"
 #include "apps/output/csvw_metadata.hpp"
 #include "apps/output/safe_file.hpp"
 
 namespace coilpull {
+namespace {
 
 namespace fs = std::filesystem;
 
+std::vector<UsedMaterial> materials_of(const DeviceFile& file) {
+  std::vector<UsedMaterial> used;
+  for (const auto& [part, words] : file.words_of) {
+    if (words.steel)
+      used.push_back(
+          {part, words.steel->name, words.steel->file.filename().string(), words.steel->file_text});
+    if (words.grade)
+      used.push_back(
+          {part, words.grade->name, words.grade->file.filename().string(), words.grade->file_text});
+  }
+  return used;
+}
+
+/// A new folder among the temporary files; empty when there is none to be had.
+fs::path refuge() {
+  std::error_code error;
+  const fs::path temporary = fs::temp_directory_path(error);
+  std::string pattern = (temporary / "coilpull-XXXXXX").string();
+  return error || ::mkdtemp(pattern.data()) == nullptr ? fs::path() : fs::path(pattern);
+}
+
+}  // namespace
+
 std::vector<fs::path> write_table(const fs::path& folder, const std::string& name, const ForceTable& table,
-                                  const fs::path& device_file, const std::string& title) {
-  std::ifstream in(device_file, std::ios::binary);
-  std::ostringstream content;
-  content << in.rdbuf();
-  const Origin origin{title, device_file.filename().string(), content.str()};
-  const std::vector<fs::path> written = {folder / name, folder / (name + "-metadata.json")};
-  write_safely(written[0], csv_text(table));
-  write_safely(written[1], csvw_metadata(table, origin, name));
-  return written;
+                                  const DeviceFile& file) {
+  const std::string csv = csv_text(table);
+  const Origin origin{file.device.title,  fs::path(file.file_name).filename().string(),
+                      file.text,          canonical_text(file),
+                      materials_of(file), csv};
+  const std::string metadata = csvw_metadata(table, origin, name);
+  const auto write_into = [&](const fs::path& where) {
+    const std::vector<fs::path> written = {where / name, where / (name + "-metadata.json")};
+    write_safely(written[0], csv);
+    write_safely(written[1], metadata);
+    return written;
+  };
+  try {
+    prepare_folder(folder);
+    return write_into(folder);
+  } catch (const CannotWrite& refused) {
+    const fs::path elsewhere = refuge();
+    if (elsewhere.empty()) throw;
+    const fs::path saved = write_into(elsewhere).front();
+    throw CannotWrite(std::string(refused.what()) + "\n  The table was saved as " + saved.string() + ".");
+  }
 }
 
 }  // namespace coilpull

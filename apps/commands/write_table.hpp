@@ -5,16 +5,17 @@
 #include <string>
 #include <vector>
 
+#include "apps/device_file/read_device_file.hpp"
 #include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
 
-/// Writes <name> and <name>-metadata.json into the folder, each beside and then renamed, with the hash of the
-/// device file they come from. Returns the two paths.
-/// @throws CannotWrite
+/// Writes <name> and <name>-metadata.json into the folder, each beside and then renamed, with what it takes
+/// to make them again: see csvw_metadata(). Returns the two paths. A folder that went away meanwhile is made
+/// again; where it cannot be written to any more, the table goes into a fresh folder among the temporary
+/// files, so that hours of solving are not lost to a full disk.
+/// @throws CannotWrite  also then, and says where the table is
 std::vector<std::filesystem::path> write_table(const std::filesystem::path& folder, const std::string& name,
-                                               const ForceTable& table,
-                                               const std::filesystem::path& device_file,
-                                               const std::string& title);
+                                               const ForceTable& table, const DeviceFile& file);
 
 }  // namespace coilpull

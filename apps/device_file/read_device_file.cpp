@@ -125,7 +125,10 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
 }
 
 DeviceFile open_device_file(const std::filesystem::path& path) {
-  return open_device_text(text_of_file(path, "a device file"), path.string(), path.parent_path());
+  const std::string text = text_of_file(path, "a device file");
+  DeviceFile file = open_device_text(text, path.string(), path.parent_path());
+  file.text = text;
+  return file;
 }
 
 Device read_device_text(std::string_view text, const std::string& file_name,

@@ -24,6 +24,7 @@ struct DeviceFile {
   InputSpread spread = {};                         ///< how well the input is known
   bool states_spread = false;                      ///< there is a [spread]
   Operation operation = {};                        ///< supply, duty, mechanics and what sensors switch
+  std::string text = {};                           ///< as it was read, whatever becomes of the file later
 };
 
 /// Reads a device file: TOML text, units and line numbers end here. The device is complete and every

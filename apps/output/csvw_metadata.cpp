@@ -12,6 +12,8 @@
 #include "apps/output/sha256.hpp"
 #include "apps/output/table_columns.hpp"
 #include "materials/constants.hpp"
+#include "meshing/mesh_generator_version.hpp"
+#include "solver/field/cholmod_version.hpp"
 
 namespace coilpull {
 namespace {
@@ -114,13 +116,33 @@ Json energy_audit(const ForceTable& table) {
   return entry;
 }
 
+Json libraries() {
+  return {{"Eigen", std::to_string(EIGEN_WORLD_VERSION) + "." + std::to_string(EIGEN_MAJOR_VERSION) + "." +
+                        std::to_string(EIGEN_MINOR_VERSION)},
+          {"Gmsh", mesh_generator_version()},
+          {"CHOLMOD", cholmod_version()}};
+}
+
+/// The device in full, and by their hashes the files it was read from.
+Json input(const Origin& origin) {
+  Json entry = {{"file", origin.file_name}, {"sha256", sha256(origin.file_content)}};
+  Json materials = Json::array();
+  for (const UsedMaterial& used : origin.materials)
+    materials.push_back({{"part", used.part},
+                         {"material", used.name},
+                         {"file", used.file_name},
+                         {"sha256", sha256(used.file_content)}});
+  entry["materials"] = materials;
+  if (!origin.canonical_text.empty()) entry["canonical_text"] = origin.canonical_text;
+  return entry;
+}
+
 Json how_it_was_made(const ForceTable& table, const Origin& origin) {
   Json made;
   made["program"] = "coilpull " + program_version();
-  made["libraries"] = {{"Eigen", std::to_string(EIGEN_WORLD_VERSION) + "." +
-                                     std::to_string(EIGEN_MAJOR_VERSION) + "." +
-                                     std::to_string(EIGEN_MINOR_VERSION)}};
-  made["input"] = {{"file", origin.file_name}, {"sha256", sha256(origin.file_content)}};
+  made["libraries"] = libraries();
+  made["input"] = input(origin);
+  if (!origin.csv.empty()) made["table_sha256"] = sha256(origin.csv);
   made["tolerance"] = {{"asked", table.tolerance_asked},
                        {"reached", table.tolerance_reached},
                        {"meaning", "force_numerical_error_N over the largest |force_N| of the table"}};

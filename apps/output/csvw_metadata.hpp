@@ -2,16 +2,26 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
 
-/// What the table was made from.
+/// A steel or magnet that came from a file.
+struct UsedMaterial {
+  std::string part, name, file_name;  ///< the file without its folder
+  std::string file_content;           ///< for the hash
+};
+
+/// What the table was made from, enough to make it again.
 struct Origin {
-  std::string title;         ///< of the device
-  std::string file_name;     ///< of the device file, without its folder
-  std::string file_content;  ///< for the hash
+  std::string title;                         ///< of the device
+  std::string file_name;                     ///< of the device file, without its folder
+  std::string file_content;                  ///< for the hash: as it was when it was read
+  std::string canonical_text = {};           ///< the device itself, every default written out
+  std::vector<UsedMaterial> materials = {};  ///< whose numbers are not in that text
+  std::string csv = {};                      ///< what is described, for its hash; empty: no hash
 };
 
 /// What every table and report says about the reach of its numbers.

@@ -5,6 +5,9 @@
 
 #include <algorithm>
 #include <stdexcept>
+#include <string>
+
+#include "solver/field/cholmod_version.hpp"
 
 namespace coilpull::detail {
 namespace {
@@ -82,3 +85,13 @@ EliminationPlan plan_elimination(const Eigen::SparseMatrix<double>& pattern, int
 }
 
 }  // namespace coilpull::detail
+
+namespace coilpull {
+
+std::string cholmod_version() {
+  int parts[3] = {};
+  ::cholmod_version(parts);
+  return std::to_string(parts[0]) + "." + std::to_string(parts[1]) + "." + std::to_string(parts[2]);
+}
+
+}  // namespace coilpull

@@ -32,7 +32,10 @@ void Crew::run(std::size_t count, const std::function<void(std::size_t, Mesher&)
     }
   };
   std::vector<std::thread> threads;
-  for (std::size_t i = 1; i < wanted; ++i) threads.emplace_back(work, std::ref(meshers_[i]));
+  try {
+    for (std::size_t i = 1; i < wanted; ++i) threads.emplace_back(work, std::ref(meshers_[i]));
+  } catch (const std::exception&) {  // no more threads, no memory: those that run do it all
+  }
   if (wanted > 0) work(meshers_[0]);
   for (std::thread& thread : threads) thread.join();
   if (trouble) std::rethrow_exception(trouble);
