@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Draws devices and solves each in a process of its own: every one ends in a table whose rows say what they
 // are worth, or in a refusal. Run: try_devices FIRST LAST [--finer EVERY] [--seconds MOST] [--keep FOLDER]
-// Every EVERY-th solved device is solved again to a tenth of the tolerance and its bars are held against
-// that. Ends with 1 when a device crashed, hung, left an unmarked bad row, or a bar missed by more than 5.
+// [--show 1]
+// --show prints the device files and solves nothing. Every EVERY-th solved device is solved again to a tenth
+// of the tolerance and its bars are held against that. Ends with 1 when a device crashed, hung, left an
+// unmarked bad row, or a bar missed by more than 5.
 #include <poll.h>
 #include <signal.h>
 #include <sys/resource.h>
@@ -26,6 +28,7 @@ namespace {
 struct Choice {
   unsigned first = 1, last = 36, finer_every = 0, seconds = 300;
   std::string keep;
+  bool show = false;
 };
 
 /// What the child tells its parent: plain numbers through a pipe.
@@ -142,6 +145,7 @@ Choice choice_from(int argc, char** argv) {
     const std::string word = argv[i];
     if (word == "--finer") choice.finer_every = number(i + 1);
     if (word == "--seconds") choice.seconds = number(i + 1);
+    if (word == "--show") choice.show = number(i + 1) > 0;
     if (word == "--keep") choice.keep = argv[i + 1];
   }
   return choice;
@@ -156,6 +160,10 @@ int main(int argc, char** argv) {
   double worst_miss = 0;
   for (unsigned seed = choice.first; seed <= choice.last; ++seed) {
     const DrawnDevice drawn = drawn_device(seed);
+    if (choice.show) {
+      std::printf("%s", drawn.toml.c_str());
+      continue;
+    }
     for (int t = 0; t < static_cast<int>(Trait::count); ++t) with[Trait(t)] += drawn.is(Trait(t));
     const bool finer = choice.finer_every > 0 && seed % choice.finer_every == 0;
     const Outcome outcome = in_a_process(drawn.toml, finer, choice.seconds);
