@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <memory>
+#include <new>
 #include <numeric>
 #include <optional>
 
@@ -200,7 +201,11 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
     give_up(all, RowStatus::meshing_failed, failed.what());
   } catch (const BadSection& bad) {
     give_up(all, RowStatus::meshing_failed, bad.what());
-  } catch (const std::exception& other) {  // a broken matrix, no memory: this displacement's trouble only
+  } catch (const std::bad_alloc&) {
+    give_up(all, RowStatus::not_converged,
+            "no memory for a mesh of " + std::to_string(all.triangles) +
+                " triangles; ask for a wider tolerance or fewer threads, or draw thin steel walls thicker");
+  } catch (const std::exception& other) {  // a broken matrix: this displacement's trouble only
     give_up(all, RowStatus::not_converged, other.what());
   }
   return all;

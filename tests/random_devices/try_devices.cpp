@@ -51,6 +51,7 @@ std::string trouble_in(const ForceTable& table, const Measurement& row) {
     return "a usable row without numbers";
   if (!usable && !std::isnan(force)) return "an unusable row with a force";
   if (!usable && row.why.empty()) return "an unusable row without a reason";
+  if (row.why.find("std::") != std::string::npos) return "a reason nobody understands: " + row.why;
   if (row.status == RowStatus::ok &&
       bar > std::max(table.tolerance_asked * table.peak_force_N, 1e-9) * (1 + 1e-12))
     return "a row called ok with too wide a bar";
