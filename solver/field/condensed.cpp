@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <string>
 
 #include "materials/constants.hpp"
 #include "solver/fem/element_energy.hpp"
@@ -11,6 +12,10 @@
 
 namespace coilpull::detail {
 namespace {
+
+/// Their matrix is full: 512 MB and 2e11 operations for each of the steps. What a count bounds, and not a
+/// clock, is the same on every machine.
+constexpr int most_on_interface = 8000;
 
 enum Side : char { nowhere = 0, straight = 1, steel = 2 };  // bits: which kind of triangle holds an unknown
 
@@ -34,6 +39,10 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
       }
   const int n = static_cast<int>(unknowns_.size()), kept = static_cast<int>(interface_.size()),
             gone = n - kept;
+  if (kept > most_on_interface)
+    throw std::runtime_error("steel has " + std::to_string(kept) + " unknowns on its surface, at most " +
+                             std::to_string(most_on_interface) +
+                             " are solved; ask for a wider tolerance, or draw thin steel walls thicker");
   const int sources = problem.circuits + 1;
   Eigen::MatrixXd load = Eigen::MatrixXd::Zero(n, sources);
 
