@@ -9,6 +9,7 @@
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/offset.hpp"
 #include "apps/commands/report.hpp"
+#include "apps/verb_options.hpp"
 
 namespace coilpull {
 namespace {
@@ -17,8 +18,8 @@ void add_drawing(CLI::App& app, ExitCode& code) {
   const auto drawing = std::make_shared<DrawingOptions>();
   CLI::App* drawing_verb =
       app.add_subcommand("drawing", "the device in natural size on paper, with its parts");
-  drawing_verb->add_option("FILE", drawing->device_file, "device file (TOML)")->required();
-  drawing_verb->add_option("-o", drawing->folder, "folder for the results; default: <file stem>_out");
+  add_device_file(*drawing_verb, drawing->device_file);
+  add_results_folder(*drawing_verb, drawing->folder);
   drawing_verb->add_option("--spare-percent", drawing->spare_percent, "added to the wire's length; default 5")
       ->check(CLI::Range(0.0, 100.0));
   drawing_verb->footer(drawing_help);
@@ -28,7 +29,7 @@ void add_drawing(CLI::App& app, ExitCode& code) {
 void add_offset(CLI::App& app, ExitCode& code) {
   const auto offset = std::make_shared<OffsetOptions>();
   CLI::App* offset_verb = app.add_subcommand("offset", "what the current does to a magnet beside the axis");
-  offset_verb->add_option("FILE", offset->point.device_file, "device file (TOML)")->required();
+  add_device_file(*offset_verb, offset->point.device_file);
   offset_verb->add_option("--offset-mm", offset->offset_mm, "sideways, along x; default 0")
       ->check(CLI::Range(0.0, 1e4));
   offset_verb->add_option("--tilt-deg", offset->tilt_deg, "its +z end towards x; default 0")
@@ -69,10 +70,10 @@ void add_advise(CLI::App& app, ExitCode& code) {
   const auto advise = std::make_shared<AdviseOptions>();
   CLI::App* advise_verb =
       app.add_subcommand("advise", "what follows from the table: heat, sensor, switching, holding, ratings");
-  advise_verb->add_option("FILE", advise->device_file, "device file (TOML)")->required();
-  advise_verb->add_option("-o", advise->folder, "folder for the results; default: <file stem>_out");
+  add_device_file(*advise_verb, advise->device_file);
+  add_results_folder(*advise_verb, advise->folder);
   advise_verb->add_option("--circuit", advise->circuit, "which circuit; default: the first that varies");
-  advise_verb->add_option("--threads", advise->threads, "default: one a core")->check(CLI::Range(1, 1024));
+  add_threads(*advise_verb, advise->threads);
   advise_verb->footer(advise_help);
   advise_verb->callback([=, &code] { code = run_advise(*advise); });
 }
@@ -82,7 +83,7 @@ void add_report(CLI::App& app, ExitCode& code) {
   CLI::App* report_verb = app.add_subcommand("report", "one page with everything, to read, print or send");
   report_verb->add_option("SOURCE", report->source, "device file, or the folder of its results")->required();
   report_verb->add_option("-o", report->folder, "folder for the page; default: that of the results");
-  report_verb->add_option("--threads", report->threads, "default: one a core")->check(CLI::Range(1, 1024));
+  add_threads(*report_verb, report->threads);
   report_verb->add_flag("!--no-spread", report->spread, "without what the ranges of the input leave open");
   report_verb->add_flag("--quiet", report->quiet, "no progress, no summary");
   report_verb->footer(report_help);

@@ -7,7 +7,7 @@
 
 namespace coilpull {
 
-/// Adds the verbs that hand a device on: `drawing`, `offset`, `export`.
+/// Adds the verbs that hand a device on: `advise`, `drawing`, `offset`, `export`, `report`.
 void add_workshop_verbs(CLI::App& app, ExitCode& code);
 
 }  // namespace coilpull

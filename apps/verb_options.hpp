@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <string>
+
+namespace coilpull {
+
+// Words that several verbs share mean the same in each. What they fill outlives the verb.
+
+/// FILE, required
+void add_device_file(CLI::App& verb, std::filesystem::path& file);
+
+/// -o; `stem` names the default, followed by _out
+void add_results_folder(CLI::App& verb, std::filesystem::path& folder,
+                        const std::string& stem = "<file stem>");
+
+/// --threads, 1 to 1024
+void add_threads(CLI::App& verb, int& threads);
+
+/// --half-section
+void add_half_section(CLI::App& verb, bool& half);
+
+}  // namespace coilpull
