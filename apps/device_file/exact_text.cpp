@@ -23,6 +23,14 @@ std::string toml_number(double value) {
   return {words, std::to_chars(words, words + sizeof words, value + 0.0).ptr};  // + 0.0: no -0
 }
 
+std::string toml_rounded(double value, int figures) {
+  char words[40];
+  const char* const end =
+      std::to_chars(words, words + sizeof words, value, std::chars_format::general, figures).ptr;
+  std::from_chars(words, end, value);
+  return toml_number(value);
+}
+
 std::string toml_numbers(const std::vector<double>& list) {
   std::vector<std::string> entries;
   for (const double value : list) entries.push_back(toml_number(value));

@@ -10,6 +10,7 @@ namespace coilpull {
 // Numbers and texts as TOML that read back to the same bits.
 
 std::string toml_number(double value);                      ///< fewest digits
+std::string toml_rounded(double value, int figures);        ///< to so many significant figures, 1 to 17
 std::string toml_numbers(const std::vector<double>& list);  ///< "[1, 2.5]"
 std::string toml_text(const std::string& words);            ///< in quotes
 

@@ -2,8 +2,6 @@
 #include "apps/variants/plan.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <cstdio>
 
 #include "apps/device_file/canonical_text.hpp"
 #include "apps/device_file/exact_text.hpp"
@@ -20,11 +18,7 @@ using Values = std::map<std::string, std::string>;
 constexpr std::size_t most_variants = 1000000;
 
 /// Six digits: two machines whose logarithms differ in the last place draw the same number.
-std::string drawn(double value) {
-  char words[40];
-  std::snprintf(words, sizeof words, "%.6g", value);
-  return toml_number(std::strtod(words, nullptr));
-}
+std::string drawn(double value) { return toml_rounded(value, 6); }
 
 /// Every list so far with every one of these added.
 void cross(std::vector<Values>& all, const std::vector<Values>& more, const Place& place) {

@@ -127,6 +127,16 @@ coil.drive.tube.inner_radius_mm = [7.5, 7]
   CHECK(keys.size() == 8);
 }
 
+TEST_CASE("a range keeps twelve figures of each step, however small its numbers") {
+  const Scratch scratch;
+  const VariantPlan plan = plan_of(scratch, R"([vary]
+magnet.plunger.material.remanence_T = { from = 1e-11, to = 4e-11, points = 4 }
+)");
+  REQUIRE(plan.variants.size() == 4);
+  CHECK(plan.variants[1].values == std::vector<std::string>{"2e-11"});
+  CHECK(plan.variants[2].values == std::vector<std::string>{"3e-11"});
+}
+
 TEST_CASE("the key of a variant changes with the bytes of its material file and not with its title") {
   const Scratch scratch;
   const std::string words = "[vary]\ncoil.drive.turns = [100]\n";
