@@ -5,6 +5,8 @@
 #include <cmath>
 #include <utility>
 
+#include "apps/output/findings.hpp"
+
 namespace coilpull {
 namespace {
 
@@ -119,33 +121,11 @@ std::optional<std::size_t> set_without_current(const ForceTable& table) {
   return std::nullopt;
 }
 
-/// A sign change between two rows, found by a straight line, moved to where the smooth function has it; where
-/// that has none near, the rows do not know their signs and their bar stays.
-Measured on_the_curve(const DriveTable& drive, const Measured& line) {
-  const double step = (drive.to() - drive.from()) / static_cast<double>(drive.displacements.size() - 1);
-  for (const double row : drive.displacements)  // hardly any line to be wrong by
-    if (std::abs(row - line.value) < step / 20)
-      return {line.value, std::max(line.error, std::abs(row - line.value))};
-  double low = line.value - step / 2, high = line.value + step / 2;
-  const auto force = [&](double z) { return drive.fit.function.at(z, 0).force_N; };
-  if (force(low) * force(high) >= 0) return line;
-  const double slope = (force(high) - force(low)) / step;
-  for (int i = 0; i < 50; ++i) {
-    const double middle = 0.5 * (low + high);
-    (force(middle) * force(low) > 0 ? low : high) = middle;
-  }
-  return {0.5 * (low + high), std::max(line.error, drive.force_N(low, 0).error / std::abs(slope))};
-}
-
 }  // namespace
 
 SwitchingAdvice switching_advice(const ForceTable& table, const DriveTable& drive, double current_A) {
   SwitchingAdvice advice{current_A, {}, {}, 0, side(drive, current_A, 1), side(drive, current_A, -1)};
-  if (const auto set = set_without_current(table))
-    for (SignChange turn : sign_changes(table, *set)) {
-      turn.displacement = on_the_curve(drive, turn.displacement);
-      advice.turns_off.push_back(turn);
-    }
+  if (const auto set = set_without_current(table)) advice.turns_off = sign_changes(table, *set);
   if (const Measurement* row = strongest_current_off(table)) {
     advice.strongest_off_N = row->force_N;
     advice.strongest_off_at = row->displacement;

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "apps/advice/drive.hpp"
-#include "apps/output/findings.hpp"
+#include "apps/output/sign_changes.hpp"
 
 namespace coilpull {
 

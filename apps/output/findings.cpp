@@ -25,31 +25,6 @@ const Measurement* best_row(const ForceTable& table, Passes passes, Score score)
 
 bool any(const Measurement&) { return true; }
 
-/// The rows of one set of currents whose force is a number, by rising displacement.
-std::vector<const Measurement*> along_stroke(const ForceTable& table, std::size_t current) {
-  std::vector<const Measurement*> rows;
-  for (std::size_t i = current; i < table.rows.size(); i += table.currents_per_displacement)
-    if (usable(table.rows[i])) rows.push_back(&table.rows[i]);
-  std::stable_sort(rows.begin(), rows.end(), [](const Measurement* a, const Measurement* b) {
-    return a->displacement < b->displacement;
-  });
-  return rows;
-}
-
-bool sign_is_sure(const Measurement& row) { return std::abs(row.force_N.value) > row.force_N.error; }
-
-/// The zero between rows first and last, whose forces have opposite signs beyond their bars.
-Measured zero_between(const std::vector<const Measurement*>& rows, std::size_t first, std::size_t last) {
-  const auto x = [&](std::size_t i) { return rows[i]->displacement; };
-  const auto force = [&](std::size_t i) { return rows[i]->force_N; };
-  std::size_t i = first + 1;
-  while (i < last && force(first).value * force(i).value > 0) ++i;
-  const double part = force(i - 1).value / (force(i - 1).value - force(i).value);
-  const double slope = (force(last).value - force(first).value) / (x(last) - x(first));
-  const double bar = std::max(force(i - 1).error, force(i).error);
-  return {x(i - 1) + (x(i) - x(i - 1)) * part, bar / std::abs(slope)};
-}
-
 bool only_circuit(const Measurement& row, std::size_t circuit) {
   for (std::size_t i = 0; i < row.currents_A.size(); ++i)
     if (i != circuit && row.currents_A[i] != 0) return false;
@@ -93,20 +68,6 @@ const Measurement* strongest_pull(const ForceTable& table) {
 
 const Measurement* strongest_current_off(const ForceTable& table) {
   return best_row(table, all_off, [](const Measurement& row) { return std::abs(row.force_N.value); });
-}
-
-std::vector<SignChange> sign_changes(const ForceTable& table, std::size_t current) {
-  std::vector<SignChange> changes;
-  if (table.currents_per_displacement == 0) return changes;
-  const std::vector<const Measurement*> rows = along_stroke(table, current);
-  std::optional<std::size_t> last_sure;
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (!sign_is_sure(*rows[i])) continue;
-    if (last_sure && rows[*last_sure]->force_N.value * rows[i]->force_N.value < 0)
-      changes.push_back({zero_between(rows, *last_sure, i), rows[i]->force_N.value < 0});
-    last_sure = i;
-  }
-  return changes;
 }
 
 std::optional<CurrentEffect> largest_effect(const ForceTable& table, std::size_t circuit) {

@@ -17,17 +17,6 @@ const Measurement* strongest_pull(const ForceTable& table);  ///< most negative 
 const Measurement* strongest_current_off(
     const ForceTable& table);  ///< largest |force| with every current 0; or null
 
-/// A displacement where the force on the moving group changes sign.
-struct SignChange {
-  Measured
-      displacement;  ///< [m], linear between the two rows around it; error: what the force bars leave open
-  bool holds;        ///< pushed back towards it from both sides; false: pushed away, a turning point
-};
-
-/// Along the stroke at set number `current` of the table's currents, by rising displacement. A row whose
-/// bar reaches over zero does not say which sign its force has and starts no change.
-std::vector<SignChange> sign_changes(const ForceTable& table, std::size_t current);
-
 /// What the largest currents of one circuit do to the force, the other circuits off, at the displacement
 /// where they do most.
 struct CurrentEffect {

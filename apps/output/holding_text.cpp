@@ -47,6 +47,16 @@ std::string way_lines(const HoldingAdvice& advice, Least least, const std::strin
                               : "; DEAD SPOT, no current of the table starts it: " + dead + ".\n");
 }
 
+/// Those of one sign, the weakest first.
+std::vector<Measured> away_from_zero(const std::vector<Measured>& currents_A, double side) {
+  std::vector<Measured> of_side;
+  for (const Measured& current : currents_A)
+    if ((current.value < 0) == (side < 0)) of_side.push_back(current);
+  std::sort(of_side.begin(), of_side.end(),
+            [](const Measured& a, const Measured& b) { return std::abs(a.value) < std::abs(b.value); });
+  return of_side;
+}
+
 std::string hold_lines(const HoldAt& hold) {
   std::string text = "  Gap " + rounded(in_mm(hold.displacement), 4) + " mm: " + with_bar(hold.off_N) +
                      " N without current, " + rounded(hold.push_N, 4) + " N from outside: ";
@@ -54,10 +64,14 @@ std::string hold_lines(const HoldAt& hold) {
   if (hold.remanent_plus_N && hold.remanent_minus_N)
     text += "    Steel left magnetised towards +z, -z: " + with_bar(*hold.remanent_plus_N) + ", " +
             with_bar(*hold.remanent_minus_N) + " N (a bracket).\n";
-  for (const Measured& current : hold.lets_go_A)
-    text += "    Force and outside balance at " + with_bar(current) + " A" +
-            (hold.held_off ? ": beyond it, away from 0, it lets go.\n"
-                           : ": short of it, towards 0, it drops out.\n");
+  for (const double side : {-1.0, 1.0}) {  // from 0 outwards, each balance turns held into let go or back
+    bool held = hold.held_off;
+    for (const Measured& current : away_from_zero(hold.lets_go_A, side)) {
+      held = !held;
+      text += "    Force and outside balance at " + with_bar(current) + " A: beyond it, away from 0, " +
+              (held ? "it holds.\n" : "it lets go.\n");
+    }
+  }
   if (hold.lets_go_A.empty())
     text += hold.held_off ? "    No current of the table releases it.\n"
                           : "    No current of the table holds it.\n";

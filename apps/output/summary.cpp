@@ -10,6 +10,7 @@
 #include "apps/output/findings.hpp"
 #include "apps/output/magnet_text.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/sign_changes.hpp"
 
 namespace coilpull {
 
@@ -56,7 +57,8 @@ std::string changes_text(const std::vector<SignChange>& changes) {
 
 std::string sign_change_lines(const ForceTable& table) {
   if (displacement_count(table) < 2) return "";
-  std::string text = "Where the force changes sign (linear between rows):\n";
+  std::string text =
+      "Where the force changes sign (a curve through the rows; bars: their own and the curve's):\n";
   const std::vector<std::size_t> chosen = a_handful(table.currents_per_displacement);
   for (const std::size_t current : chosen) {
     const std::string currents = currents_text(table.circuits, table.rows[current].currents_A);

@@ -8,6 +8,7 @@
 
 #include "apps/output/findings.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/sign_changes.hpp"
 
 namespace coilpull {
 namespace {

@@ -6,6 +6,7 @@
 #include "apps/advice/rating_advice.hpp"
 #include "apps/advice/sensor_advice.hpp"
 #include "apps/advice/switching_advice.hpp"
+#include "apps/output/holding_text.hpp"
 #include "tests/near.hpp"
 
 namespace coilpull {
@@ -184,6 +185,18 @@ TEST_CASE("a coil trips a sensor that the magnet left off, and masks one that it
   CHECK((trip.trips && !trip.masks));
   CHECK((!mask.trips && mask.masks));
   CHECK(trip.most_T == near(4e-3, 1e-12));
+}
+
+TEST_CASE("a held mover lets go at the first balance away from zero and is held again beyond the second") {
+  HoldingAdvice advice{};
+  HoldAt hold{};
+  hold.held_off = true;
+  hold.lets_go_A = {{-1, 0.1}, {2, 0.1}, {5, 0.1}};
+  advice.holds = {hold};
+  const std::string said = holding_text(advice);
+  CHECK(said.find("balance at -1 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
+  CHECK(said.find("balance at 2 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
+  CHECK(said.find("balance at 5 +- 0.1 A: beyond it, away from 0, it holds.") != std::string::npos);
 }
 
 }  // namespace coilpull
