@@ -84,6 +84,12 @@ void add_report(CLI::App& app, ExitCode& code) {
   report_verb->add_option("SOURCE", report->source, "device file, or the folder of its results")->required();
   report_verb->add_option("-o", report->folder, "folder for the page; default: that of the results");
   add_threads(*report_verb, report->threads);
+  report_verb->add_option("--circuit", report->circuit,
+                          "whose heat, switching and ratings; default: the first that varies");
+  report_verb->add_option("--variants", report->variants,
+                          "folder of coilpull variants: its table, to be sorted");
+  report_verb->add_flag("!--no-advice", report->advice,
+                        "without heat, sensors, switching, holding and ratings");
   report_verb->add_flag("!--no-spread", report->spread, "without what the ranges of the input leave open");
   report_verb->add_flag("--quiet", report->quiet, "no progress, no summary");
   report_verb->footer(report_help);

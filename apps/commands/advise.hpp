@@ -4,7 +4,9 @@
 #include <filesystem>
 #include <string>
 
+#include "apps/advice/advice_runs.hpp"
 #include "apps/commands/exit_code.hpp"
+#include "apps/commands/progress.hpp"
 
 namespace coilpull {
 
@@ -14,6 +16,9 @@ struct AdviseOptions {
   std::string circuit = {};           ///< empty: the first that varies
   int threads = 0;                    ///< 0: as many as the machine has cores
 };
+
+/// Changes of this device as the program solves them. @param file  outlives what is returned
+SolveChange solve_beside(const DeviceFile& file, int threads, ProgressStyle style);
 
 /// Solves the table and tells what follows from it: heat, sensors, when to switch, what moves and holds, what
 /// parts have to bear. A CSV file and a picture for each.

@@ -217,12 +217,13 @@ all of them. What is not stated is assumed and said so, or left out with the key
   coilpull advise small.toml         words on the screen, advice_*.csv and .png in small_out/)";
 
 const char* const report_help =
-    R"(Writes report.html: drawing, force curves with values under the pointer and both bands, fields, flux linkage,
-materials with their sources, winding sheet, limits and cautions, in one file that needs no network. Curves can be
-read with the arrow keys; the page prints.
+    R"(Writes report.html: drawing, force curves with values under the pointer and both bands, fields, flux linkage, all that
+coilpull advise tells (heat, sensors, switching, holding, ratings), materials with their sources, winding sheet, limits
+and cautions, in one file that needs no network. Curves can be read with the arrow keys; the page prints. A variants.csv
+in the folder, or in that of --variants, becomes a table to sort.
 
   coilpull report small.toml       solves the table with --spread first, into small_out/
-  coilpull report small_out        of the results that are there; nothing but the pictured fields is solved again)";
+  coilpull report small_out        of the results that are there; only the pictured fields, sensors and gaps are solved)";
 
 const char* const completion_help =
     R"(The installed package does this by itself. Otherwise, for the shell in use:

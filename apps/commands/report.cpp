@@ -3,34 +3,68 @@
 
 #include <iostream>
 
+#include "apps/commands/advise.hpp"
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/stop_signal.hpp"
 #include "apps/commands/table.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/report/report_page.hpp"
 
 namespace coilpull {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// @return  the folder with the results
+fs::path solve_first(const ReportOptions& options, ExitCode& code) {
+  TableOptions table;
+  table.device_file = options.source;
+  table.folder = options.folder;
+  table.threads = options.threads;
+  table.spread = options.spread;
+  table.pictures.wanted = false;
+  table.quiet = options.quiet;
+  code = run_table(table);
+  return results_folder(options.source, options.folder);
+}
+
+/// What a table cannot be advised on is no fault of the report: it says so.
+void add_topics(const ResultFolder& results, const ReportOptions& options, ReportContents& contents) {
+  const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
+  try {
+    const Advice advice = advise(results.device, solved_rows(results.table), options.circuit,
+                                 solve_beside(results.device, options.threads, style));
+    contents.topics = topics_of(advice, results.device.device.title);
+  } catch (const BadDevice& lacking) {
+    contents.why_no_topics = lacking.what();
+  } catch (const BadCsv& lacking) {
+    contents.why_no_topics = lacking.what();
+  }
+}
+
+std::optional<CsvFile> variants_of(const ReportOptions& options, const fs::path& results) {
+  if (!options.variants.empty()) return read_csv_file(options.variants / "variants.csv");
+  if (!fs::exists(results / "variants.csv")) return std::nullopt;
+  return read_csv_file(results / "variants.csv");
+}
+
+}  // namespace
 
 ExitCode run_report(const ReportOptions& options) {
   ExitCode code = exit_good;
-  std::filesystem::path results = options.source, folder = options.source;
-  if (!std::filesystem::is_directory(options.source)) {
-    TableOptions table;
-    table.device_file = options.source;
-    table.folder = options.folder;
-    table.threads = options.threads;
-    table.spread = options.spread;
-    table.pictures.wanted = false;
-    table.quiet = options.quiet;
-    code = run_table(table);
-    if (code == exit_stopped) return code;
-    results = folder = results_folder(options.source, options.folder);
-  } else if (!options.folder.empty()) {
-    folder = results_folder(options.source, options.folder);
-  }
+  const bool solved = fs::is_directory(options.source);
+  const fs::path results = solved ? options.source : solve_first(options, code);
+  if (code == exit_stopped) return code;
+  const fs::path folder =
+      solved && !options.folder.empty() ? results_folder(options.source, options.folder) : results;
+
   const ResultFolder all = open_result_folder(results);
-  const std::string page = report_page(all, picture_of_device(all.device.device),
-                                       pictures_of_steels(all.device.device), pictures_of_fields(all));
-  write_safely(folder / "report.html", page);
+  ReportContents contents{picture_of_device(all.device.device), pictures_of_steels(all.device.device)};
+  contents.variants = variants_of(options, results);
+  contents.fields = pictures_of_fields(all);
+  if (options.advice) add_topics(all, options, contents);
+  if (stop_was_asked()) return exit_stopped;
+  write_safely(folder / "report.html", report_page(all, contents));
   if (!options.quiet) std::cout << written_text({folder / "report.html"});
   return code;
 }

@@ -11,7 +11,11 @@ struct ReportOptions {
   std::filesystem::path source;       ///< device file, or what coilpull table left in a folder
   std::filesystem::path folder = {};  ///< empty: <file stem>_out, or the folder of the results
   int threads = 0;                    ///< 0: as many as the machine has cores
-  bool spread = true;                 ///< of a device file: solve the ends of the input's ranges too
+  std::string circuit = {};           ///< of the advice; empty: the first that varies
+  std::filesystem::path variants =
+      {};              ///< folder with a variants.csv; empty: that of the results, if it has one
+  bool advice = true;  ///< heat, sensors, switching, holding, ratings: solves what they need beside the table
+  bool spread = true;  ///< of a device file: solve the ends of the input's ranges too
   bool quiet = false;
 };
 

@@ -39,7 +39,8 @@ struct Columns {
   std::size_t displacement, force, bar;
   std::optional<std::size_t> low, high;
   std::vector<std::size_t> currents;
-  std::vector<std::optional<std::size_t>> linkages = {};  ///< one per circuit
+  std::optional<std::size_t> coenergy = {};
+  std::vector<std::optional<std::size_t>> linkages = {}, linkage_bars = {};  ///< one per circuit
 };
 
 Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits) {
@@ -58,8 +59,11 @@ Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits) {
     columns.currents.push_back(i);
     circuits.push_back(name.substr(head.size(), name.size() - head.size() - tail.size()));
   }
-  for (const std::string& circuit : circuits)
+  columns.coenergy = find_column(file, "coenergy_J");
+  for (const std::string& circuit : circuits) {
     columns.linkages.push_back(find_column(file, "flux_linkage_" + circuit + "_Wb"));
+    columns.linkage_bars.push_back(find_column(file, "flux_linkage_numerical_error_" + circuit + "_Wb"));
+  }
   return columns;
 }
 
@@ -71,6 +75,9 @@ TabledForce row_of(const CsvFile& file, const CsvRecord& record, const Columns& 
                "Name the table as `coilpull table` wrote it.");
   for (const std::optional<std::size_t>& linkage : columns.linkages)
     row.linkage_Wb.push_back(number_or_nan(file, record, linkage));
+  for (const std::optional<std::size_t>& bar : columns.linkage_bars)
+    row.linkage_bar_Wb.push_back(number_or_nan(file, record, bar));
+  row.coenergy_J = number_or_nan(file, record, columns.coenergy);
   return row;
 }
 

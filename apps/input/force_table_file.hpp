@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,7 +14,9 @@ namespace coilpull {
 struct TabledForce {
   double force_N, bar_N;
   double low_N, high_N;  ///< what the spread of the input leaves; NaN when the table does not say
-  std::vector<double> linkage_Wb = {};  ///< one per circuit; NaN when the table does not say
+  // NaN when the table does not say; linkages one per circuit.
+  std::vector<double> linkage_Wb = {}, linkage_bar_Wb = {};
+  double coenergy_J = std::numeric_limits<double>::quiet_NaN();
 };
 
 /// The forces of a force_table.csv on their grid.

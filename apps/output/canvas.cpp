@@ -6,6 +6,7 @@
 #include <cairo.h>
 
 #include <cmath>
+#include <cstdint>
 #include <stdexcept>
 
 #include "apps/output/plain_text.hpp"
@@ -205,6 +206,23 @@ std::string Canvas::png(double scale) const {
   std::string bytes;
   check(cairo_surface_write_to_png_stream(target.get(), append, &bytes));
   return bytes;
+}
+
+Pixels Canvas::pixels(double scale) const {
+  check(cairo_status(sheet_->cairo.get()));
+  Pixels all{
+      static_cast<int>(std::lround(scale * width_)), static_cast<int>(std::lround(scale * height_)), {}};
+  const Surface target(cairo_image_surface_create(CAIRO_FORMAT_RGB24, all.columns, all.rows));
+  check(cairo_surface_status(target.get()));
+  sheet_->play_to(target.get(), scale);
+  cairo_surface_flush(target.get());
+  const unsigned char* const bytes = cairo_image_surface_get_data(target.get());
+  const int stride = cairo_image_surface_get_stride(target.get());
+  for (int row = 0; row < all.rows; ++row) {
+    const auto* const line = reinterpret_cast<const std::uint32_t*>(bytes + row * stride);
+    for (int column = 0; column < all.columns; ++column) all.rgb.push_back(line[column] & 0xffffffU);
+  }
+  return all;
 }
 
 std::string Canvas::svg(const std::string& title) const {

@@ -76,6 +76,7 @@ public:
 
   /// The whole file as bytes. @throws std::runtime_error  when memory runs out
   std::string png(double scale = 2) const;
+  Pixels pixels(double scale) const;
   std::string svg(const std::string& title) const;  ///< letters as shapes: looks the same everywhere
   std::string pdf(const std::string& title) const;  ///< one page of that many points, 72 an inch
 

@@ -99,7 +99,7 @@ std::string seconds_words(double seconds) {
 std::string heat_text(const HeatAdvice& advice) {
   const double density = advice.current_A / (1e6 * advice.conductor_m2);
   const HeatLimit& insulation = advice.limits.front();
-  std::string text = "Winding and heat\n  Source: " + source_words(advice) + ".\n  Resistance " +
+  std::string text = "  Source: " + source_words(advice) + ".\n  Resistance " +
                      rounded(advice.winding.ohm_at(advice.start_degC), 4) + " ohm at " +
                      degC(advice.start_degC) + ", " + rounded(advice.winding.ohm_at(insulation.degC), 4) +
                      " ohm at " + degC(insulation.degC) + ". At first " + rounded(advice.current_A, 4) +

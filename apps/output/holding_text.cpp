@@ -81,10 +81,10 @@ std::string hold_lines(const HoldAt& hold) {
 }  // namespace
 
 std::string holding_text(const HoldingAdvice& advice) {
-  std::string text = "Does it move, does it hold\n";
-  text += "  Against " + rounded(advice.dry_friction_N, 4) +
-          " N of dry friction and what pushes from outside; on axis, so no side pull adds friction.\n  Force "
-          "bars are taken off first: what starts here starts surely.\n";
+  std::string text =
+      "  Against " + rounded(advice.dry_friction_N, 4) +
+      " N of dry friction and what pushes from outside; on axis, so no side pull adds friction.\n  Force "
+      "bars are taken off first: what starts here starts surely.\n";
   text += way_lines(advice, &StartAt::to_plus_A, "+z") + way_lines(advice, &StartAt::to_minus_A, "-z");
   const std::string rests = stretches(advice.starts, [&](const StartAt& at) {
     return std::abs(at.off_N.value) + at.off_N.error <= advice.dry_friction_N;

@@ -27,7 +27,7 @@ std::vector<CurvePoint> points_of(const std::vector<DyingCurrent>& moments) {
 }  // namespace
 
 std::string rating_text(const RatingAdvice& advice) {
-  std::string text = "What parts have to bear (ratings, times 1.5 where said: common practice, no source)\n";
+  std::string text = "  Ratings; times 1.5 where said is common practice, no source.\n";
   text += "  Switch: " + rounded(advice.current_A, 3) + " A and " + rounded(advice.switch_V, 3) +
           " V (supply " + rounded(advice.supply_V, 3) + " V and clamp); choose " +
           rounded(margin * advice.current_A, 3) + " A, " + rounded(margin * advice.switch_V, 3) +

@@ -56,7 +56,7 @@ std::string window_line(const SensorAdvice& advice) {
 }  // namespace
 
 std::string sensor_text(const SensorAdvice& advice) {
-  std::string text = "Sensor " + advice.sensor.name + "\n" + passage_lines(advice);
+  std::string text = passage_lines(advice);
   text += "  The coil alone changes its field by up to " + mT(advice.coil.most_T) + ": ";
   text += advice.coil.trips ? "it TRIPS the sensor" : "it does not trip it";
   text += advice.coil.masks ? " and MASKS the magnet.\n" : " and does not mask the magnet.\n";

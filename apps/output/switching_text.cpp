@@ -46,7 +46,7 @@ std::vector<double> row_of(const SwitchingSide& side, const SwitchingWindow& win
 }  // namespace
 
 std::string switching_text(const SwitchingAdvice& advice) {
-  std::string text = "When to switch\n";
+  std::string text;
   if (advice.turns_off.empty())
     text += "  Without current the force changes its sign nowhere along the stroke.\n";
   for (const SignChange& turn : advice.turns_off)

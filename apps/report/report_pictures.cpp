@@ -2,6 +2,7 @@
 #include "apps/report/report_pictures.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "apps/commands/solve.hpp"
@@ -9,6 +10,7 @@
 #include "apps/output/device_picture.hpp"
 #include "apps/output/field_picture.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/small_png.hpp"
 #include "apps/report/chart_data.hpp"
 #include "solver/field/sample.hpp"
 
@@ -19,7 +21,7 @@ constexpr int divisions = 6;  ///< of a triangle's edge, for smooth flux lines
 
 ReportPicture report_picture(const Canvas& canvas, double scale, const std::string& title,
                              const std::string& words) {
-  return {title, words, canvas.png(scale), canvas.width(), canvas.height()};
+  return {title, words, small_png(canvas.pixels(scale)), canvas.width(), canvas.height()};
 }
 
 struct TablePoint {
@@ -65,7 +67,35 @@ void add_field(const ResultFolder& results, const std::string& title, const std:
   }
 }
 
+/// The curves that a page shows first, of one column and its bars.
+template <class Column>
+CurvesPicture curves_of(const ResultFolder& results, const Column& column) {
+  const ForceTableFile& table = results.table;
+  CurvesPicture picture;
+  picture.title = results.device.device.title;
+  picture.x_words = "displacement (mm)";
+  for (const std::size_t set : curves_shown(table)) {
+    const double last = static_cast<double>(table.currents_A.size() - 1);
+    Curve curve{label_of(table, set), on_order_scale(last == 0 ? 0 : static_cast<double>(set) / last), {}};
+    for (std::size_t d = 0; d < table.displacements.size(); ++d) {
+      const Measured value = column(table.at(d, set));
+      curve.points.push_back({in_mm(table.displacements[d]), value.value, value.error});
+    }
+    picture.curves.push_back(curve);
+  }
+  return picture;
+}
+
 }  // namespace
+
+ReportPicture picture_of_curves(const CurvesPicture& curves) {
+  std::string title = curves.below;
+  if (!title.empty() && std::islower(static_cast<unsigned char>(title[0])))
+    title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(title[0])));
+  CurvesPicture drawn = curves;
+  drawn.foot.clear();  // the caption has it
+  return report_picture(draw(drawn), 1.25, title, curves.foot);
+}
 
 ReportPicture picture_of_device(const Device& device) {
   return report_picture(draw_device(device, Halves::both), 1.5, "Section through the axis",
@@ -73,22 +103,31 @@ ReportPicture picture_of_device(const Device& device) {
 }
 
 ReportPicture picture_of_forces(const ResultFolder& results) {
-  const ForceTableFile& table = results.table;
-  CurvesPicture picture;
-  picture.title = results.device.device.title;
+  CurvesPicture picture = curves_of(results, [](const TabledForce& row) {
+    return Measured{row.force_N, row.bar_N};
+  });
   picture.below = "axial force on the moving parts, one curve a set of currents; bands: numerical error bars";
   picture.foot = "force > 0 pushes towards +z, < 0 pulls towards -z";
-  picture.x_words = "displacement (mm)";
   picture.y_words = "force (N)";
-  for (const std::size_t set : curves_shown(table)) {
-    const double last = static_cast<double>(table.currents_A.size() - 1);
-    Curve curve{label_of(table, set), on_order_scale(last == 0 ? 0 : static_cast<double>(set) / last), {}};
-    for (std::size_t d = 0; d < table.displacements.size(); ++d)
-      curve.points.push_back(
-          {in_mm(table.displacements[d]), table.at(d, set).force_N, table.at(d, set).bar_N});
-    picture.curves.push_back(curve);
-  }
   return report_picture(draw(picture), 1.25, "Force against displacement", picture.below);
+}
+
+std::vector<ReportPicture> pictures_of_linkages(const ResultFolder& results) {
+  std::vector<ReportPicture> all;
+  for (std::size_t k = 0; k < results.table.circuits.size(); ++k) {
+    const auto at = [k](const std::vector<double>& values) {
+      return k < values.size() ? 1e3 * values[k] : std::nan("");
+    };
+    CurvesPicture picture = curves_of(results, [at](const TabledForce& row) {
+      return Measured{at(row.linkage_Wb), at(row.linkage_bar_Wb)};
+    });
+    const std::string& circuit = results.table.circuits[k];
+    picture.below =
+        "flux linkage of " + circuit + ", one curve a set of currents; bands: numerical error bars";
+    picture.y_words = "flux linkage (mWb)";
+    all.push_back(report_picture(draw(picture), 1.25, "Flux linkage of " + circuit, picture.below));
+  }
+  return all;
 }
 
 std::vector<ReportPicture> pictures_of_steels(const Device& device) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "apps/output/curves_picture.hpp"
 #include "apps/report/result_folder.hpp"
 
 namespace coilpull {
@@ -14,11 +15,16 @@ struct ReportPicture {
   double width, height;
 };
 
+/// Curves as they are drawn for a file: below becomes the title, foot the words.
+ReportPicture picture_of_curves(const CurvesPicture& curves);
+
 /// The device as a dimensioned section.
 ReportPicture picture_of_device(const Device& device);
 
 /// The force curves with their bands for paper, where no pointer asks for values.
 ReportPicture picture_of_forces(const ResultFolder& results);
+/// Likewise the flux linkages, a picture a circuit.
+std::vector<ReportPicture> pictures_of_linkages(const ResultFolder& results);
 
 /// B-H curves of the steels as used; nothing without steel.
 std::vector<ReportPicture> pictures_of_steels(const Device& device);

@@ -13,7 +13,7 @@ inline constexpr const char* report_style = R"(
   :root { --ink: #e8e8e4; --quiet: #a7abb4; --paper: #15171b; --card: #1d2026; --line: #3a3e47; --grid: #2b2f37;
           --mark: #f0b070; --link: #93c1f5; } }
 * { box-sizing: border-box; }
-html { scroll-padding-top: 3.25rem; }
+html { scroll-padding-top: 5rem; }
 body { margin: 0; background: var(--paper); color: var(--ink); font: 16px/1.5 system-ui, sans-serif; }
 main { max-width: 72rem; margin: 0 auto; padding: 0 1.25rem 4rem; }
 header { max-width: 72rem; margin: 0 auto; padding: 1.5rem 1.25rem .5rem; }
@@ -31,7 +31,8 @@ nav ul { max-width: 72rem; margin: 0 auto; padding: .4rem 1.25rem; display: flex
 .caution strong { color: var(--mark); }
 .lines { font-family: ui-monospace, monospace; background: var(--card); border: 1px solid var(--line); padding: .75rem 1rem; overflow-x: auto; font-size: .82rem;
       line-height: 1.45; overflow-wrap: anywhere; }
-.lines div { white-space: pre-wrap; }
+.lines div { white-space: pre-wrap; padding-left: 2ch; text-indent: -2ch; } .words { font: inherit; font-size: .92rem; }
+.lines + figure { margin-top: 1rem; } .lines .care { color: var(--mark); font-weight: 600; }
 .pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 30rem), 1fr)); gap: 1.25rem; }
 figure { margin: 0 0 1rem; min-width: 0; break-inside: avoid; }
 figure img { display: block; max-width: 100%; height: auto; background: #fff; border: 1px solid var(--line); }
@@ -45,7 +46,10 @@ figure img { display: block; max-width: 100%; height: auto; background: #fff; bo
 .one { display: inline-block; margin-right: 1.4rem; }
 .dygraph-axis-label { color: var(--ink); font-size: 13px; }
 .dygraph-label { color: var(--quiet); font-size: 14px; }
-.scroll { overflow-x: auto; }
+.scroll { overflow-x: auto; } .tall { max-height: 32rem; overflow-y: auto; }
+th button { font: inherit; font-weight: 600; color: var(--link); background: none; border: 0; padding: 0; text-align: left; cursor: pointer; }
+th[aria-sort=ascending] button::after { content: " \2191"; } th[aria-sort=descending] button::after { content: " \2193"; }
+.tall thead th { position: sticky; top: 0; background: var(--card); }
 table { border-collapse: collapse; font-size: .85rem; margin: .5rem 0 1rem; }
 th { text-align: left; border-bottom: 2px solid var(--line); padding: .25rem .9rem .25rem 0; vertical-align: bottom; }
 td { border-bottom: 1px solid var(--line); padding: .2rem .9rem .2rem 0; vertical-align: top; }
@@ -54,12 +58,13 @@ details { margin: .5rem 0; } summary { cursor: pointer; color: var(--link); }
 dl { display: grid; grid-template-columns: max-content minmax(0, 1fr); gap: .15rem 1rem; margin: .25rem 0 1.25rem; }
 dt { color: var(--quiet); } dd { margin: 0; overflow-wrap: anywhere; }
 .onpaper { display: none; }
+@media (min-width: 60rem) { nav ul { flex-wrap: wrap; row-gap: 0; } }
 @media (max-width: 40rem) { dl { grid-template-columns: 1fr; } dd { margin-bottom: .4rem; } .plot { height: 20rem; } }
 @media print {
   :root { color-scheme: light; --ink: #000; --quiet: #333; --paper: #fff; --card: #fff; --line: #888; --mark: #000; --link: #000; }
   body { font-size: 10pt; } main, header { max-width: none; padding-left: 0; padding-right: 0; }
-  nav, .chart, .hint { display: none; } .onpaper { display: block; }
-  h2, h3 { break-after: avoid; } tr, figure, dl { break-inside: avoid; } thead { display: table-header-group; }
+  nav, .chart, .hint { display: none; } .scroll { overflow: visible; max-height: none; } .lines { overflow: visible; } .onpaper { display: block; }
+  h2, h3, section > p { break-after: avoid; } .lines div { break-inside: avoid; } tr, figure, dl { break-inside: avoid; } thead { display: table-header-group; }
 }
 )";
 

@@ -6,7 +6,9 @@
 #include "apps/advice/rating_advice.hpp"
 #include "apps/advice/sensor_advice.hpp"
 #include "apps/advice/switching_advice.hpp"
+#include "apps/output/csv_table.hpp"
 #include "apps/output/holding_text.hpp"
+#include "apps/report/result_folder.hpp"
 #include "tests/near.hpp"
 
 namespace coilpull {
@@ -197,6 +199,24 @@ TEST_CASE("a held mover lets go at the first balance away from zero and is held 
   CHECK(said.find("balance at -1 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
   CHECK(said.find("balance at 2 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
   CHECK(said.find("balance at 5 +- 0.1 A: beyond it, away from 0, it holds.") != std::string::npos);
+}
+
+TEST_CASE("advice out of the file of a table is that out of the table itself") {
+  // Bounds: a file has the shortest numbers that read back the same, but displacements in mm: one rounding.
+  const ForceTable table = closed_table();
+  const ForceTable read = solved_rows(read_force_table(read_csv_text(csv_text(table), "the table")));
+  const DriveTable drive = drive_of(table, ""), from_file = drive_of(read, "");
+  for (const double z : {3e-3, 15.5e-3, 31e-3})
+    for (const double current_A : {-2.0, 0.5, 3.0}) {
+      CHECK(from_file.force_N(z, current_A).value == near(drive.force_N(z, current_A).value, 1e-9));
+      CHECK(from_file.force_N(z, current_A).error == near(drive.force_N(z, current_A).error, 1e-6));
+    }
+  const SwitchingAdvice known = switching_advice(table, drive, 3),
+                        told = switching_advice(read, from_file, 3);
+  REQUIRE(known.turns_off.size() == 1);
+  REQUIRE(told.turns_off.size() == 1);
+  CHECK(told.turns_off[0].displacement.value == near(known.turns_off[0].displacement.value, 1e-9));
+  CHECK(told.towards_plus.plain->gain_J.value == near(known.towards_plus.plain->gain_J.value, 1e-9));
 }
 
 }  // namespace coilpull

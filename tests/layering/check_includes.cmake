@@ -17,6 +17,8 @@ set(quarantined
   "^sqlite3"                            "^apps/variants/variant_store\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
   "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
+  "^png\\.h"                            "^apps/output/small_png\\.cpp$"
+  "^pybind11"                           "^apps/python/"
   "^archive"                            "^apps/exchange/npz_file\\.cpp$"
   "^(matio|netcdf)\\.h"                 "^apps/exchange/array_module\\.cpp$"
   "^vtk"                                "^(apps/output/vtu_module|tests/apps/vtu_test)\\.cpp$"

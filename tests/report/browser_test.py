@@ -34,6 +34,9 @@ def make_report():
     text = re.sub(r"(?m)^tolerance = \S+", "tolerance = 0.02", text)
     text = re.sub(r'(?m)^title.*$', 'title = "<img src=x onerror=alert(1)></script><b>&amp; tube"', text)
     text = text.replace("[coil.drive]", '[coil."<i>drive"]').replace("drive_A", '"<i>drive_A"')
+    (scratch / "hostile_out").mkdir(exist_ok=True)
+    (scratch / "hostile_out" / "variants.csv").write_text(
+        "variant,core.sleeve.material,strongest_N,status\r\n1,<b>soft</b>,9.5,ok\r\n2,hard,10.25,ok\r\n3,none,NaN,due\r\n4,other,-3,ok\r\n")
     file = scratch / "hostile.toml"
     file.write_text(text)
     done = subprocess.run([program, "report", file, "-o", scratch / "hostile_out", "--quiet"], capture_output=True, text=True)
@@ -83,7 +86,7 @@ def use_it(driver):
     driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", plot)
     assert "Point at the curves" in reading(driver)
     ActionChains(driver).move_to_element(plot).perform()
-    assert re.search(r"at [\d.]+ mm", reading(driver)) and "\u00b1" in reading(driver), reading(driver)
+    assert re.search(r"at -?[\d.]+ mm", reading(driver)) and "\u00b1" in reading(driver), reading(driver)
     assert "input" in reading(driver), "the spread of the input is not told"
     # Bands off, one after the other: each takes ink away, and back again.
     boxes = driver.find_elements(By.CSS_SELECTOR, "#force .bands input")
@@ -91,7 +94,8 @@ def use_it(driver):
     for box in boxes:
         full = ink(driver)
         box.click()
-        assert ink(driver) < full, "a band is still there"
+        less = ink(driver)
+        assert less < full or not demo, f"a band is still there: {less}, {full}"  # of others the axis may follow
         box.click()
         assert ink(driver) == full, "a band does not come back"
     # A curve off and on, by the space bar.
@@ -104,7 +108,7 @@ def use_it(driver):
     ActionChains(driver).send_keys(Keys.HOME).perform()
     first = reading(driver)
     ActionChains(driver).send_keys(Keys.ARROW_RIGHT).perform()
-    assert first != reading(driver) and "at 0 mm" in first, first
+    assert first != reading(driver) and ("at 0 mm" in first or not demo), first
     # Zoom by dragging, back by Escape.
     whole = driver.execute_script("return document.querySelector('#force .plot').innerText")
     ActionChains(driver).move_to_element_with_offset(plot, -100, 20).click_and_hold().move_by_offset(150, 0).release().perform()
@@ -112,6 +116,31 @@ def use_it(driver):
     driver.execute_script("arguments[0].focus()", plot)
     ActionChains(driver).send_keys(Keys.ESCAPE).perform()
     assert driver.execute_script("return document.querySelector('#force .plot').innerText") == whole, "no way back"
+
+
+def column(driver, number):
+    return [row.find_elements(By.TAG_NAME, "td")[number].text for row in driver.find_elements(By.CSS_SELECTOR, "table.sortable tbody tr")]
+
+
+def sort_variants(driver):
+    """By a number that is no number in one row, up by the mouse and down by the keys; by words."""
+    heads = driver.find_elements(By.CSS_SELECTOR, "table.sortable th button")
+    driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", heads[2])
+    ActionChains(driver).move_to_element(heads[2]).click().perform()
+    assert column(driver, 2) == ["-3", "9.5", "10.25", "not known"], column(driver, 2)
+    heads[2].send_keys(Keys.ENTER)
+    assert column(driver, 2) == ["10.25", "9.5", "-3", "not known"], column(driver, 2)
+    ActionChains(driver).move_to_element(heads[1]).click().perform()
+    assert column(driver, 0) == ["1", "2", "3", "4"], column(driver, 0)  # <b>soft</b> before hard, none, other
+
+
+def check_advice(driver):
+    titles = [title.text for title in driver.find_elements(By.TAG_NAME, "h2")]
+    for wanted in ("Winding and heat", "What parts have to bear", "Sensor exit", "When to switch", "Does it move, does it hold"):
+        assert wanted in titles, (wanted, titles)
+        section = driver.find_element(By.XPATH, f"//section[h2='{wanted}']")
+        assert section.find_elements(By.CSS_SELECTOR, "figure img"), wanted
+        assert len(section.find_element(By.CLASS_NAME, "lines").text) > 100, wanted
 
 
 def check_names(driver):
@@ -133,7 +162,8 @@ def every_stop(driver):
         assert wanted in stops, (wanted, stops)
 
 
-report = pathlib.Path(sys.argv[4]) / "report.html" if len(sys.argv) > 4 else make_report()
+demo = len(sys.argv) == 4
+report = pathlib.Path(sys.argv[4]) / "report.html" if not demo else make_report()
 assert report.stat().st_size < 1_000_000, report.stat().st_size
 for width, height, dark in ((1280, 900, False), (1280, 900, True), (390, 844, False), (390, 844, True)):
     driver = open_browser(width, height, dark)
@@ -143,8 +173,10 @@ for width, height, dark in ((1280, 900, False), (1280, 900, True), (390, 844, Fa
             "const n = performance.getEntriesByType('navigation')[0]; return n.loadEventEnd - n.startTime")
         assert driver.execute_script("return document.documentElement.scrollWidth") <= width, "the page is wider than the screen"
         use_it(driver)
-        if len(sys.argv) == 4:
+        if demo:
             check_names(driver)
+            check_advice(driver)
+            sort_variants(driver)
         if width > 1000 and not dark:
             every_stop(driver)
             paper = driver.execute_cdp_cmd("Page.printToPDF", {"printBackground": False})
@@ -153,7 +185,7 @@ for width, height, dark in ((1280, 900, False), (1280, 900, True), (390, 844, Fa
         driver.execute_script("scrollTo(0, 0)")
         tall = driver.execute_script("return document.documentElement.scrollHeight")
         shot = driver.execute_cdp_cmd("Page.captureScreenshot", {"captureBeyondViewport": True, "clip": {
-            "x": 0, "y": 0, "width": width, "height": min(tall, 9000), "scale": 1}})
+            "x": 0, "y": 0, "width": width, "height": min(tall, 16000), "scale": 1}})
         name = f"{'wide' if width > 1000 else 'narrow'}_{'dark' if dark else 'light'}.png"
         (scratch / name).write_bytes(base64.b64decode(shot["data"]))
         print(f"{name}: good, loaded in {took:.0f} ms")

@@ -5,6 +5,7 @@
 
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/html_writer.hpp"
+#include "apps/output/small_png.hpp"
 #include "apps/report/base64.hpp"
 #include "apps/report/chart_data.hpp"
 #include "apps/report/embedded.hpp"
@@ -63,6 +64,25 @@ TEST_CASE("base64 codes the examples of RFC 4648, section 10") {
   CHECK(base64("\xff\xfe") == "//4=");
 }
 
+TEST_CASE("a picture of few colours keeps every one, of many its most frequent") {
+  const auto palette_entries = [](const std::string& png) {  // PNG (ISO/IEC 15948) 11.2.3: 3 bytes an entry
+    const std::size_t at = png.find("PLTE");
+    REQUIRE(at != std::string::npos);
+    std::string colours = png.substr(
+        at + 4, static_cast<unsigned char>(png[at - 1]) + 256U * static_cast<unsigned char>(png[at - 2]));
+    return colours;
+  };
+  CHECK(palette_entries(small_png({2, 2, {0xffffff, 0x102030, 0x102031, 0xffffff}})).size() == 9);
+  Pixels many{100, 100, {}};
+  for (unsigned k = 0; k < 5000; ++k) many.rgb.push_back(0xffffff);
+  for (unsigned k = 0; k < 5000; ++k) many.rgb.push_back(k * 977U);
+  const std::string colours = palette_entries(small_png(many));
+  CHECK(colours.size() == 3 * 256);
+  bool paper = false;
+  for (std::size_t k = 0; k < colours.size(); k += 3) paper |= colours.substr(k, 3) == "\xff\xff\xff";
+  CHECK(paper);
+}
+
 TEST_CASE("the page refuses a script that would end itself") {
   HtmlWriter page;
   CHECK_THROWS_AS(page.script("a = '</script>'"), std::logic_error);
@@ -81,7 +101,7 @@ TEST_CASE("the curves of a report are those of the table, what is not usable is 
 
 TEST_CASE("no word of a file becomes markup of the report, and nothing in it is fetched") {
   const ResultFolder results = open_result_folder(hostile_folder());
-  const std::string page = report_page(results, picture_of_device(results.device.device), {}, {});
+  const std::string page = report_page(results, {picture_of_device(results.device.device)});
   CHECK(page.find("<b") == page.find("<body>"));
   CHECK(page.find("<div>All &lt;b&gt;is&lt;/b&gt; well &amp; good.</div>") != std::string::npos);
   CHECK(count(page, "</script>") == 3);  // the data, the charts, and what draws them
