@@ -10,12 +10,14 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/stop_signal.hpp"
 #include "apps/input/force_table_file.hpp"
+#include "apps/output/improved_text.hpp"
 #include "apps/output/picture_files.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/variants_csv.hpp"
 #include "apps/output/variants_picture.hpp"
 #include "apps/output/variants_text.hpp"
 #include "apps/variants/answers.hpp"
+#include "apps/variants/improve.hpp"
 #include "apps/variants/solve_variants.hpp"
 
 namespace coilpull {
@@ -121,6 +123,31 @@ Paths write_answers(const std::filesystem::path& folder, const VariantsFile& fil
   return written;
 }
 
+/// Makes the best better where the file asks for it; one line a table unless quiet.
+std::vector<Improvement> improve_and_tell(const VariantsFile& file, const VariantPlan& plan,
+                                          const VariantResults& results, const Answers& answers,
+                                          VariantStore& store, const VariantsOptions& options) {
+  if (!asks_to_improve(file) || answers.within.empty()) return {};
+  Progress progress(std::cerr, options.quiet ? ProgressStyle::silent : style_for_stderr(), "tables");
+  ImproveOptions improving;
+  std::size_t tables = 0;
+  const std::size_t most = file.improve->tables * std::min(file.improve->starts, answers.within.size());
+  improving.stop_requested = stop_was_asked;
+  improving.on_table = [&](std::size_t, const VariantResult&) { progress.show(++tables, most); };
+  std::vector<Improvement> all = improve(file, plan, results, answers.ranked.front(), store, improving);
+  progress.end();
+  return all;
+}
+
+/// improved.csv, and the device of the best of all.
+void write_improved(const std::filesystem::path& folder, const VariantsFile& file, const VariantPlan& plan,
+                    const std::vector<Improvement>& all, Paths& written) {
+  if (all.empty()) return;
+  write_safely(folder / "improved.csv", improved_csv(file, plan, all));
+  write_safely(folder / "improved.toml", all[best_of(file, all)].best.canonical);
+  written.insert(written.end(), {folder / "improved.csv", folder / "improved.toml"});
+}
+
 }  // namespace
 
 Shard shard_of(const std::string& words) {
@@ -153,9 +180,13 @@ ExitCode run_variants(const VariantsOptions& options) {
     return code;
   }
   const Answers answers = answers_of(file, plan, results);
-  const std::vector<std::filesystem::path> written = write_answers(folder, file, plan, results, answers);
+  Paths written = write_answers(folder, file, plan, results, answers);
+  const std::vector<Improvement> improved = improve_and_tell(file, plan, results, answers, store, options);
+  write_improved(folder, file, plan, improved, written);
   if (!options.quiet)
-    std::cout << answers_text(file, plan, results, answers) << "\n" << written_text(written) << std::flush;
+    std::cout << answers_text(file, plan, results, answers) << improved_text(file, plan, results, improved)
+              << "\n"
+              << written_text(written) << std::flush;
   return code;
 }
 

@@ -8,6 +8,7 @@
 #include "apps/output/number_text.hpp"
 #include "apps/winding/winding_sheet.hpp"
 #include "meshing/outline.hpp"
+#include "solver/heat/winding_heat.hpp"
 
 namespace coilpull {
 namespace {
@@ -77,7 +78,7 @@ void add_limits_of_parts(const ForceTable& table, Figures& figures) {
 
 /// Strongest current of each circuit through the resistances in it. Only when every coil states its wire.
 void add_winding(const Device& device, Figures& figures) {
-  double mass_kg = 0, heat_W = 0, volume_m3 = 0;
+  double mass_kg = 0, heat_W = 0, volume_m3 = 0, rise_K_per_s = 0;
   bool known = !device.coils.empty();
   for (const Coil& coil : device.coils) {
     volume_m3 += volume(coil.outline);
@@ -91,12 +92,17 @@ void add_winding(const Device& device, Figures& figures) {
     double strongest = 0;
     for (const auto& set : device.currents_A) strongest = std::max(strongest, std::abs(set.at(number)));
     mass_kg += sheet->wire_kg;
-    heat_W += sheet->resistance_ohm * strongest * strongest;
+    const double own_W = sheet->resistance_ohm * strongest * strongest;
+    heat_W += own_W;
+    const HeatedWinding winding =
+        heated_winding(coil.wire->metal, coil.wire->bare_diameter, sheet->wire_m, 0);
+    rise_K_per_s = std::max(rise_K_per_s, own_W / winding.capacity);
   }
   if (!device.coils.empty()) figures["winding_cm3"] = {1e6 * volume_m3, 0};
   if (!known) return;
   figures["wire_g"] = {1e3 * mass_kg, 0};
   figures["heat_W"] = {heat_W, 0};
+  figures["rise_K_per_s"] = {rise_K_per_s, 0};
 }
 
 void add_size(const Device& device, Figures& figures) {
@@ -132,6 +138,8 @@ const std::vector<FigureWords>& figure_words() {
       {"current_A", "largest |current| of the table"},
       {"heat_W",
        "heat of all coils at the strongest current of each, at their temperature; needs their wires"},
+      {"rise_K_per_s",
+       "how fast the hottest coil warms at its strongest current, no heat flowing away; needs the wires"},
       {"wire_g", "mass of the wire of all coils without insulation; needs their wires"},
       {"winding_cm3", "volume of all windings"},
       {"core_cm3", "volume of all cores"},

@@ -126,6 +126,17 @@ void name_paths(const VariantsFile& file, VariantPlan& plan) {
   for (const Stray& each : file.tolerances) add_path(plan, each.path, true);
 }
 
+/// One for each path of the plan.
+std::vector<std::string> values_of(const VariantsFile& file, const VariantPlan& plan, const Values& values) {
+  std::vector<std::string> all;
+  for (const std::string& path : plan.paths) {
+    const auto value = values.find(path);
+    const auto number = file.device_text.number(path, values);
+    all.push_back(value != values.end() ? value->second : number ? toml_number(*number) : "");
+  }
+  return all;
+}
+
 }  // namespace
 
 VariantPlan plan_variants(const VariantsFile& file) {
@@ -149,17 +160,31 @@ VariantPlan plan_variants(const VariantsFile& file) {
       Values values = designs[design];
       follow(file, values);
       if (draw > 0) stray(file, random, values);
-      Variant variant{plan.variants.size() + 1, design + 1, {}};
-      for (const std::string& path : plan.paths) {
-        const auto value = values.find(path);
-        const auto number = file.device_text.number(path, values);
-        variant.values.push_back(value != values.end() ? value->second : number ? toml_number(*number) : "");
-      }
+      Variant variant{plan.variants.size() + 1, design + 1, values_of(file, plan, values)};
       complete(variant, file, values, hashes);
       plan.variants.push_back(std::move(variant));
     }
   }
   return plan;
+}
+
+DeviceFile device_of(const Variant& variant) {
+  DeviceFile file = open_device_text(variant.canonical, "", variant.folder);
+  for (auto& place : file.place_of) place.second.line = 0;
+  return file;
+}
+
+Variant changed_design(const VariantsFile& file, const VariantPlan& plan, const Variant& design,
+                       const std::map<std::string, double>& numbers) {
+  Values values = file.set;
+  for (std::size_t p = 0; p < plan.paths.size(); ++p)
+    if (!plan.strays[p] && !design.values[p].empty()) values[plan.paths[p]] = design.values[p];
+  for (const auto& [path, number] : numbers) values[path] = drawn(number);
+  follow(file, values);
+  Variant changed{design.number, design.design, values_of(file, plan, values)};
+  MaterialHashes hashes;
+  complete(changed, file, values, hashes);
+  return changed;
 }
 
 }  // namespace coilpull

@@ -3,9 +3,11 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <map>
 #include <string>
 #include <vector>
 
+#include "apps/device_file/read_device_file.hpp"
 #include "apps/variants/variants_file.hpp"
 
 namespace coilpull {
@@ -35,8 +37,15 @@ struct VariantPlan {
 /// The key is the SHA-256 of the program's version, the canonical text without title and [spread], and the
 /// bytes of every material file that the device names, also through the catalogue.
 /// @throws BadDevice  when the device cannot be used as it is in the file, or a number that strays or leads
-/// is
-///                    none
+///                    is none
 VariantPlan plan_variants(const VariantsFile& file);
+
+/// The device of a variant that is one, its places without lines: it stands in no file.
+DeviceFile device_of(const Variant& variant);
+
+/// A design of the plan with other numbers: what follows them follows, the rest stays; no strays.
+/// @param numbers  by path, in the units of the keys; given six digits
+Variant changed_design(const VariantsFile& file, const VariantPlan& plan, const Variant& design,
+                       const std::map<std::string, double>& numbers);
 
 }  // namespace coilpull

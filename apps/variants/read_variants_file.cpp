@@ -6,6 +6,7 @@
 #include "apps/device_file/table.hpp"
 #include "apps/variants/figures.hpp"
 #include "apps/variants/key_paths.hpp"
+#include "apps/variants/ranges.hpp"
 #include "apps/variants/read_choices.hpp"
 #include "apps/variants/variants_file.hpp"
 
@@ -142,6 +143,23 @@ void read_limits(const Table& root, VariantsFile& file) {
     }
 }
 
+void read_improve(const Table& root, VariantsFile& file) {
+  const auto found = root.find("improve");
+  if (!found) return;
+  const Table own = section(*found, root.text(), "starts = 3");
+  file.improve = ImproveWish{};
+  if (const auto starts = own.find("starts")) file.improve->starts = count_of(*starts, 1);
+  if (const auto tables = own.find("tables")) file.improve->tables = count_of(*tables, 1);
+  own.refuse_unread_keys();
+  if (file.goals.empty())
+    refuse(own.place(), "there is no goal to come nearer to.",
+           "Write [goals], for example switched_work_J = \"most\"; the first is the one that counts.");
+  if (ranges_of(file).empty())
+    refuse(own.place(), "no number has a range.",
+           "Give one in [vary] or [hypercube], for example core.sleeve.tube.outer_radius_mm = { from = 6.5, "
+           "to = 7.2 }; in [vary] with points. Turns, points and lists stay as they are.");
+}
+
 }  // namespace
 
 VariantsFile read_variants_file(const std::filesystem::path& path) {
@@ -149,8 +167,8 @@ VariantsFile read_variants_file(const std::filesystem::path& path) {
   const SourceText source = source_text(words, path.string());
   const toml::table parsed = parsed_toml(words, source);
   const Table root(parsed, source, Place{path.string()});
-  for (const char* key :
-       {"device", "set", "vary", "together", "hypercube", "tolerances", "follow", "goals", "limits"})
+  for (const char* key : {"device", "set", "vary", "together", "hypercube", "tolerances", "follow", "goals",
+                          "limits", "improve"})
     root.find(key);
   root.refuse_unread_keys();
   const Value device =
@@ -182,6 +200,7 @@ VariantsFile read_variants_file(const std::filesystem::path& path) {
   read_follow(root, paths, file);
   read_goals(root, file);
   read_limits(root, file);
+  read_improve(root, file);
   if (file.vary.empty() && file.together.empty() && file.hypercube.empty() && file.tolerances.empty())
     refuse(root.place(), "nothing varies in it.",
            "It needs [vary], [[together]], [hypercube] or [tolerances].");

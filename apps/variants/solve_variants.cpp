@@ -9,7 +9,6 @@
 #include <set>
 #include <thread>
 
-#include "apps/device_file/read_device_file.hpp"
 #include "apps/output/csv_table.hpp"
 #include "solver/sweep/crew.hpp"
 #include "solver/sweep/sweep.hpp"
@@ -61,30 +60,13 @@ private:
       Crew crew(1, {});
       for (std::size_t k = next_++; k < due_.size() && !stopped(); k = next_++) {
         tell(*due_[k], true);
-        if (const auto result = solve(*due_[k], crew)) keep(*due_[k], *result);
+        if (const auto result = solve_variant(*due_[k], crew, [this] { return stopped(); }))
+          keep(*due_[k], *result);
       }
     } catch (...) {
       const std::lock_guard<std::mutex> lock(mutex_);
       if (!trouble_) trouble_ = std::current_exception();
       failed_ = true;
-    }
-  }
-
-  std::optional<VariantResult> solve(const Variant& variant, Crew& crew) const {
-    if (!variant.refusal.empty()) return refused(variant, variant.refusal);
-    DeviceFile file = open_device_text(variant.canonical, "", variant.folder);
-    for (auto& place : file.place_of) place.second.line = 0;  // no line of any file
-    SweepOptions options;
-    options.audit = false;
-    options.crew = &crew;
-    options.stop_requested = [this] { return stopped(); };
-    try {
-      auto result = result_of(file.device, sweep(file.device, options), variant.canonical);
-      if (result && result->status == word_for(RowStatus::meshing_failed))  // of time, perhaps: once more
-        result = result_of(file.device, sweep(file.device, options), variant.canonical);
-      return result;
-    } catch (const BadSection& bad) {
-      return refused(variant, explain(bad, file));
     }
   }
 
@@ -112,6 +94,24 @@ private:
 };
 
 }  // namespace
+
+std::optional<VariantResult> solve_variant(const Variant& variant, Crew& crew,
+                                           const std::function<bool()>& stop_requested) {
+  if (!variant.refusal.empty()) return refused(variant, variant.refusal);
+  const DeviceFile file = device_of(variant);
+  SweepOptions options;
+  options.audit = false;
+  options.crew = &crew;
+  options.stop_requested = stop_requested;
+  try {
+    auto result = result_of(file.device, sweep(file.device, options), variant.canonical);
+    if (result && result->status == word_for(RowStatus::meshing_failed))  // of time, perhaps: once more
+      result = result_of(file.device, sweep(file.device, options), variant.canonical);
+    return result;
+  } catch (const BadSection& bad) {
+    return refused(variant, explain(bad, file));
+  }
+}
 
 std::size_t solve_variants(const std::vector<const Variant*>& variants, VariantStore& store,
                            const SolveVariantsOptions& options) {

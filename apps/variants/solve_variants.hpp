@@ -3,12 +3,20 @@
 
 #include <cstddef>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "apps/variants/plan.hpp"
 #include "apps/variants/variant_store.hpp"
 
 namespace coilpull {
+
+class Crew;
+
+/// One variant, on the threads of a crew: a result also where it cannot be solved, with its reason. Nothing:
+/// stopped.
+std::optional<VariantResult> solve_variant(const Variant& variant, Crew& crew,
+                                           const std::function<bool()>& stop_requested);
 
 struct SolveVariantsOptions {
   int jobs = 0;  ///< variants at once, each on one thread with a mesher that stays; 0: a job a core

@@ -46,6 +46,12 @@ struct Limit {
   double above = -std::numeric_limits<double>::infinity(), below = std::numeric_limits<double>::infinity();
 };
 
+/// How far the best designs are made better, see improve.hpp.
+struct ImproveWish {
+  std::size_t starts = 3;   ///< best designs to start from
+  std::size_t tables = 40;  ///< at most, from each
+};
+
 /// A device and what varies.
 struct VariantsFile {
   std::string file_name;
@@ -63,6 +69,7 @@ struct VariantsFile {
   std::vector<Follower> follow;
   std::vector<Goal> goals;  ///< at most three
   std::vector<Limit> limits;
+  std::optional<ImproveWish> improve = {};
 };
 
 /// Reads the variants file and the text of its device file, and holds every key path against the latter.

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
@@ -16,23 +15,13 @@
 #include "apps/variants/plan.hpp"
 #include "apps/variants/seeded_draws.hpp"
 #include "apps/variants/variant_store.hpp"
+#include "tests/apps/scratch_folder.hpp"
 #include "tests/near.hpp"
 
 using namespace coilpull;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// A folder of its own that goes with the test.
-struct Scratch {
-  fs::path folder = fs::temp_directory_path() / ("coilpull_variants_test_" + std::to_string(getpid()));
-  Scratch() { fs::remove_all(folder), fs::create_directories(folder); }
-  ~Scratch() { fs::remove_all(folder); }
-  fs::path write(const std::string& name, const std::string& words) const {
-    std::ofstream(folder / name) << words;
-    return folder / name;
-  }
-};
 
 const char* const device_words = R"(title = "one"  # Umlaut before a value: Öse
 [core.sleeve]
@@ -57,7 +46,8 @@ const char* const bar_words =
     "source = \"invented\"\nlaw = \"froehlich\"\nsaturation_polarization_T = 2.1\nhalf_field_A_per_m = 500\n";
 
 /// The plan of a variants file with these words below the device.
-VariantPlan plan_of(const Scratch& scratch, const std::string& words, const std::string& bar = bar_words) {
+VariantPlan plan_of(const ScratchFolder& scratch, const std::string& words,
+                    const std::string& bar = bar_words) {
   scratch.write("device.toml", device_words);
   scratch.write("bar.toml", bar);
   return plan_variants(read_variants_file(scratch.write("many.toml", "device = \"device.toml\"\n" + words)));
@@ -65,7 +55,7 @@ VariantPlan plan_of(const Scratch& scratch, const std::string& words, const std:
 
 /// The message, the folder's path taken out.
 std::string refusal(const std::string& words) {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   try {
     plan_of(scratch, words);
   } catch (const BadDevice& bad) {
@@ -104,7 +94,7 @@ TEST_CASE("every value of a device file replaced by itself leaves the text, list
 }
 
 TEST_CASE("variants cross what varies, the first slowest, and keep in step what goes together") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const VariantPlan plan = plan_of(scratch, R"([vary]
 coil.drive.turns = { from = 100, to = 200, points = 2 }
 current.drive_A = [[0, 6], [0, 3]]
@@ -128,7 +118,7 @@ coil.drive.tube.inner_radius_mm = [7.5, 7]
 }
 
 TEST_CASE("a range keeps twelve figures of each step, however small its numbers") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const VariantPlan plan = plan_of(scratch, R"([vary]
 magnet.plunger.material.remanence_T = { from = 1e-11, to = 4e-11, points = 4 }
 )");
@@ -138,7 +128,7 @@ magnet.plunger.material.remanence_T = { from = 1e-11, to = 4e-11, points = 4 }
 }
 
 TEST_CASE("the key of a variant changes with the bytes of its material file and not with its title") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const std::string words = "[vary]\ncoil.drive.turns = [100]\n";
   const std::string before = plan_of(scratch, words).variants.front().key;
   CHECK(plan_of(scratch, words).variants.front().key == before);
@@ -172,7 +162,7 @@ TEST_CASE("normal draws have mean 0 and deviation 1") {
 }
 
 TEST_CASE("tolerances stray within their reach, from each design by the same draws, the first not at all") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const VariantPlan plan = plan_of(scratch, R"([vary]
 coil.drive.turns = [100, 150]
 [tolerances]
@@ -195,7 +185,7 @@ core.sleeve.tube.inner_radius_mm = { plus_minus = 0.05 }
 }
 
 TEST_CASE("a follower keeps its distance, and what is no device stays in the plan with its reason") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const VariantPlan plan = plan_of(scratch, R"([vary]
 core.sleeve.tube.outer_radius_mm = [6.8, 5]
 [follow]
@@ -240,6 +230,14 @@ TEST_CASE("a wrong variants file is refused with its line, key and value, and wh
   CHECK(refusal("[tolerances]\ndraws = 2\ncore.sleeve.material = { sigma = 1 }\n") ==
         "many.toml:4: [tolerances] core.sleeve.material = { sigma = 1 }: core.sleeve.material is no number "
         "that could stray.");
+  CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[improve]\nstarts = 1\n") ==
+        "many.toml:4: [improve]: there is no goal to come nearer to.\n  Write [goals], for example "
+        "switched_work_J = \"most\"; the first is the one that counts.");
+  CHECK(refusal("[vary]\ncoil.drive.turns = { from = 1, to = 2, points = 2 }\n[goals]\nwork_J = \"most\"\n"
+                "[improve]\n")
+            .find("many.toml:6: [improve]: no number has a range.") == 0);
+  CHECK(refusal("[vary]\ncoil.drive.turns = [1, 2]\n[goals]\nwork_J = \"most\"\n[improve]\nstarts = 0\n")
+            .find("many.toml:7: [improve] starts = 0: has to be a whole number from 1 to ") == 0);
   // what is wrong with the device file is told of the device file, by its own lines
   CHECK(refusal("[vary]\ncurrent.drive_A = [[1]]\n[set]\ncoil.drive.turns = -1\n")
             .find("device.toml:7: [coil.drive] turns = -1: a coil needs at least 1 turn.") == 0);
@@ -247,7 +245,7 @@ TEST_CASE("a wrong variants file is refused with its line, key and value, and wh
 
 TEST_CASE(
     "a store gives back what was put in, also after it was closed, and refuses a second result for a key") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const fs::path file = scratch.folder / "variants.db";
   {
     VariantStore store(file);
@@ -268,7 +266,7 @@ TEST_CASE(
 }
 
 TEST_CASE("a mesh that failed is tried again and gives way to a result; any other result stays") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   VariantStore store(scratch.folder / "variants.db");
   VariantResult failed = result_with(1);
   failed.status = "meshing_failed";
@@ -279,7 +277,7 @@ TEST_CASE("a mesh that failed is tried again and gives way to a result; any othe
 }
 
 TEST_CASE("stores merge to the union of their results, and two results for one key are told") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const fs::path first = scratch.folder / "1.db", second = scratch.folder / "2.db",
                  other = scratch.folder / "3.db";
   VariantStore(first).add("a", result_with(1));
@@ -303,7 +301,7 @@ TEST_CASE("stores merge to the union of their results, and two results for one k
 }
 
 TEST_CASE("one store serves one run at a time") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const VariantStore held(scratch.folder / "variants.db");
   CHECK_THROWS_WITH_AS(VariantStore(scratch.folder / "variants.db"),
                        doctest::Contains("another run holds it"), CannotWrite);

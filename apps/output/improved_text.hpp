@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "apps/variants/improve.hpp"
+
+namespace coilpull {
+
+/// The one with the most of the first goal; the list is not empty.
+std::size_t best_of(const VariantsFile& file, const std::vector<Improvement>& all);
+
+/// What became of each start, and which numbers it took; empty for none.
+std::string improved_text(const VariantsFile& file, const VariantPlan& plan, const VariantResults& results,
+                          const std::vector<Improvement>& all);
+
+/// improved.csv: a row a start: its number, what varies as it is now, every goal with its bar, tables asked
+/// for, why it ended.
+std::string improved_csv(const VariantsFile& file, const VariantPlan& plan,
+                         const std::vector<Improvement>& all);
+
+}  // namespace coilpull

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/variants/figure_slopes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <utility>
+
+#include "apps/commands/solve.hpp"
+#include "apps/variants/row_weights.hpp"
+#include "solver/refine/first_order_change.hpp"
+
+namespace coilpull {
+namespace {
+
+constexpr double small_share = 1e-2;  // of a range: a first-order change is in proportion to it
+constexpr double table_share = 5e-2;  // far more than the bars of two tables
+constexpr int published_order = 4;
+
+std::optional<double> value_of(const Figures& figures, const std::string& name) {
+  const auto found = figures.find(name);
+  return found == figures.end() ? std::nullopt : std::optional<double>(found->second.value);
+}
+
+/// Strengths of magnets and dimensions are what the adjoint knows; a law, a wire or a current it does not.
+bool changes_shape_or_magnet(const std::string& path) {
+  for (const char* word : {".tube.", ".cylinder.", ".remanence_T", ".recoil_permeability"})
+    if (path.find(word) != std::string::npos) return true;
+  return false;
+}
+
+}  // namespace
+
+FigureSlopes::FigureSlopes(const VariantsFile& file, const VariantPlan& plan,
+                           const std::vector<NumberRange>& ranges, const Variant& design,
+                           const std::map<std::string, double>& numbers, const VariantResult& result,
+                           Mesher& mesher, Ask ask)
+    : file_(file),
+      plan_(plan),
+      ranges_(ranges),
+      design_(design),
+      numbers_(numbers),
+      result_(result),
+      mesher_(mesher),
+      ask_(std::move(ask)),
+      device_(device_of(design).device),
+      table_(read_force_table(read_csv_text(result.table_csv, "stored table"))) {}
+
+std::vector<double> FigureSlopes::of(const std::string& figure) {
+  std::vector<double> slopes;
+  const auto drawn = value_of(figures_of(device_, {}), figure);
+  bool shapes_only = true;  // followers too
+  for (const Follower& follower : file_.follow) shapes_only &= changes_shape_or_magnet(follower.path);
+  for (std::size_t r = 0; r < ranges_.size(); ++r) {
+    const auto near = beside(r, small_share);
+    std::optional<double> change;
+    if (near && drawn) {
+      if (const auto other = value_of(figures_of(device_of(near->design).device, {}), figure))
+        change = *other - *drawn;
+    } else if (near && shapes_only && changes_shape_or_magnet(ranges_[r].path)) {
+      change = by_adjoint(figure, device_of(near->design).device);
+    }
+    slopes.push_back(change ? *change / near->step : by_tables(figure, r));
+  }
+  return slopes;
+}
+
+/// A design with one number a share of its range larger or, where that is no device or leaves the range,
+/// smaller.
+std::optional<FigureSlopes::Beside> FigureSlopes::beside(std::size_t range, double share) const {
+  const NumberRange& of = ranges_[range];
+  const double now = numbers_.at(of.path);
+  for (const double sign : {1.0, -1.0}) {
+    const double there = now + sign * share * (of.to - of.from);
+    if (there < of.from || there > of.to) continue;
+    std::map<std::string, double> numbers = numbers_;
+    numbers[of.path] = there;
+    Variant design = changed_design(file_, plan_, design_, numbers);
+    const auto path = std::find(plan_.paths.begin(), plan_.paths.end(), of.path) - plan_.paths.begin();
+    const double rounded = std::strtod(design.values[static_cast<std::size_t>(path)].c_str(), nullptr);
+    if (design.refusal.empty()) return Beside{std::move(design), rounded - now};
+  }
+  return std::nullopt;
+}
+
+std::optional<double> FigureSlopes::by_adjoint(const std::string& figure, const Device& to) {
+  const auto weights = row_weights(figure, table_);
+  if (!weights) return std::nullopt;
+  double sum = 0;
+  for (const RowWeight& row : *weights) {
+    const auto& list = list_at(row.displacement, row.set);
+    if (!list) return std::nullopt;
+    const auto change = first_order_change(*list, device_, to, table_.displacements[row.displacement]);
+    if (!change) return std::nullopt;
+    sum += row.weight * *change;
+  }
+  return sum;
+}
+
+const std::optional<SensitivityList>& FigureSlopes::list_at(std::size_t displacement, std::size_t set) {
+  const auto [place, is_new] = lists_.try_emplace({displacement, set});
+  if (is_new)
+    place->second = solve_sensitivities(device_, table_.displacements[displacement], table_.currents_A[set],
+                                        published_order, mesher_);
+  return place->second;
+}
+
+double FigureSlopes::by_tables(const std::string& figure, std::size_t range) {
+  const auto far = beside(range, table_share);
+  const auto here = value_of(result_.figures, figure);
+  if (!far || !here) return 0;
+  const std::optional<VariantResult> there = ask_(far->design);
+  const auto value = there ? value_of(there->figures, figure) : std::nullopt;
+  return value ? (*value - *here) / far->step : 0;
+}
+
+}  // namespace coilpull
