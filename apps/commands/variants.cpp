@@ -17,6 +17,7 @@
 #include "apps/output/variants_picture.hpp"
 #include "apps/output/variants_text.hpp"
 #include "apps/variants/answers.hpp"
+#include "apps/variants/figure_slopes.hpp"
 #include "apps/variants/improve.hpp"
 #include "apps/variants/solve_variants.hpp"
 
@@ -123,6 +124,18 @@ Paths write_answers(const std::filesystem::path& folder, const VariantsFile& fil
   return written;
 }
 
+/// At the best of the first goal, how that goal answers to every number with a range, by the adjoint.
+BestSlopes slopes_at_best(const VariantsFile& file, const VariantPlan& plan, const VariantResults& results,
+                          const Answers& answers) {
+  const std::vector<NumberRange> ranges = ranges_of(file);
+  if (file.goals.empty() || answers.within.empty() || ranges.empty()) return {};
+  const std::size_t best = answers.ranked.front().front();
+  const auto numbers = numbers_of(plan, ranges, plan.variants[best]);
+  Mesher mesher;
+  FigureSlopes slopes(file, plan, ranges, plan.variants[best], numbers, *results[best], mesher, {});
+  return {plan.variants[best].number, ranges, slopes.of(file.goals.front().figure)};
+}
+
 /// Makes the best better where the file asks for it; one line a table unless quiet.
 std::vector<Improvement> improve_and_tell(const VariantsFile& file, const VariantPlan& plan,
                                           const VariantResults& results, const Answers& answers,
@@ -184,8 +197,9 @@ ExitCode run_variants(const VariantsOptions& options) {
   const std::vector<Improvement> improved = improve_and_tell(file, plan, results, answers, store, options);
   write_improved(folder, file, plan, improved, written);
   if (!options.quiet)
-    std::cout << answers_text(file, plan, results, answers) << improved_text(file, plan, results, improved)
-              << "\n"
+    std::cout << answers_text(file, plan, results, answers)
+              << slopes_text(file, slopes_at_best(file, plan, results, answers))
+              << improved_text(file, plan, results, improved) << "\n"
               << written_text(written) << std::flush;
   return code;
 }

@@ -2,10 +2,14 @@
 #include "apps/output/improved_text.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "apps/output/csv_cell.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/padded.hpp"
 #include "apps/output/variants_csv.hpp"
+#include "apps/output/variants_text.hpp"
 #include "apps/variants/ranges.hpp"
 
 namespace coilpull {
@@ -33,6 +37,23 @@ std::string changes_text(const VariantsFile& file, const VariantPlan& plan, cons
 }
 
 }  // namespace
+
+std::string slopes_text(const VariantsFile& file, const BestSlopes& slopes) {
+  std::vector<std::pair<double, std::string>> lines;
+  for (std::size_t r = 0; r < slopes.per_unit.size(); ++r) {
+    if (!std::isfinite(slopes.per_unit[r])) continue;
+    const double reach = std::abs(slopes.per_unit[r]) * (slopes.ranges[r].to - slopes.ranges[r].from);
+    lines.emplace_back(reach, "  " + padded(slopes.ranges[r].path, 44) +
+                                  per_unit_text(slopes.ranges[r].path, slopes.per_unit[r]) + "\n");
+  }
+  if (lines.empty()) return "";
+  std::stable_sort(lines.begin(), lines.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::string words = "\nAt the best, variant " + std::to_string(slopes.number) + ", " +
+                      file.goals.front().figure + " answers to (slopes of the force there, by the adjoint)\n";
+  for (const auto& [reach, line] : lines) words += line;
+  return words;
+}
 
 std::size_t best_of(const VariantsFile& file, const std::vector<Improvement>& all) {
   const Goal& goal = file.goals.front();

@@ -14,10 +14,6 @@ namespace {
 
 constexpr std::size_t most_told = 5, most_of_pareto = 10, most_effects = 8;
 
-bool ends_with(const std::string& words, const std::string& end) {
-  return words.size() >= end.size() && words.compare(words.size() - end.size(), end.size(), end) == 0;
-}
-
 const Measured& goal_of(const Goal& goal, const VariantResults& results, std::size_t k) {
   return results[k]->figures.at(goal.figure);
 }
@@ -70,23 +66,16 @@ std::string pareto_text(const VariantsFile& file, const VariantPlan& plan, const
   return words;
 }
 
-/// In millimetres a tenth is what a lathe leaves: "+0.021 per 0.1 mm".
-std::string slope_text(const MainEffect& effect) {
-  if (!std::isfinite(effect.per_unit)) return "";
-  const bool mm = ends_with(effect.path, "_mm");
-  return ", " + rounded(mm ? 0.1 * effect.per_unit : effect.per_unit, 3) + (mm ? " per 0.1 mm" : " per 1");
-}
-
 std::string effects_text(const Goal& goal, const MainEffects& found) {
   if (found.effects.empty()) return "\nToo few different designs to tell what moves " + goal.figure + ".\n";
   std::string words = "\nWhat moves " + goal.figure + " (straight lines through all designs tell " +
                       rounded(100 * found.explained, 3) + " % of it)\n";
   for (std::size_t n = 0; n < std::min(most_effects, found.effects.size()); ++n) {
     const MainEffect& effect = found.effects[n];
-    words += "  " +
-             padded(effect.path + (effect.level.empty() ? "" : " = " + plain_value(effect.level)), 44) +
-             rounded(effect.over_range, 3) +
-             (effect.level.empty() ? " over its range" : " against the mean") + slope_text(effect) + "\n";
+    words +=
+        "  " + padded(effect.path + (effect.level.empty() ? "" : " = " + plain_value(effect.level)), 44) +
+        rounded(effect.over_range, 3) + (effect.level.empty() ? " over its range" : " against the mean") +
+        (std::isfinite(effect.per_unit) ? ", " + per_unit_text(effect.path, effect.per_unit) : "") + "\n";
   }
   return words;
 }
@@ -106,6 +95,12 @@ std::string tolerances_text(const VariantsFile& file, const VariantPlan& plan, c
 }
 
 }  // namespace
+
+std::string per_unit_text(const std::string& path, double per_unit) {
+  const std::string end = "_mm";
+  const bool mm = path.size() > end.size() && path.compare(path.size() - end.size(), end.size(), end) == 0;
+  return rounded(mm ? 0.1 * per_unit : per_unit, 3) + (mm ? " per 0.1 mm" : " per 1");
+}
 
 std::string answers_text(const VariantsFile& file, const VariantPlan& plan, const VariantResults& results,
                          const Answers& answers) {
@@ -133,8 +128,7 @@ std::string pareto_csv(const VariantsFile& file, const VariantPlan& plan, const 
     });
   for (const std::size_t k : order) {
     text += std::to_string(plan.variants[k].number);
-    for (const std::string& value : plan.variants[k].values)
-      text += "," + csv_cell(plain_value(value));
+    for (const std::string& value : plan.variants[k].values) text += "," + csv_cell(plain_value(value));
     for (const Goal& goal : file.goals) {
       const Measured& figure = goal_of(goal, results, k);
       text += "," + shortest(figure.value) + "," + shortest(figure.error);
@@ -148,9 +142,8 @@ std::string main_effects_csv(const VariantsFile& file, const Answers& answers) {
   std::string text = "goal,key,level,change_over_range,change_per_unit\r\n";
   for (std::size_t g = 0; g < file.goals.size(); ++g)
     for (const MainEffect& effect : answers.effects[g].effects)
-      text += file.goals[g].figure + "," + csv_cell(effect.path) + "," +
-              csv_cell(plain_value(effect.level)) + "," + shortest(effect.over_range) + "," +
-              shortest(effect.per_unit) + "\r\n";
+      text += file.goals[g].figure + "," + csv_cell(effect.path) + "," + csv_cell(plain_value(effect.level)) +
+              "," + shortest(effect.over_range) + "," + shortest(effect.per_unit) + "\r\n";
   return text;
 }
 

@@ -12,6 +12,9 @@ namespace coilpull {
 std::string answers_text(const VariantsFile& file, const VariantPlan& plan, const VariantResults& results,
                          const Answers& answers);
 
+/// A slope by a key of the device: of millimetres per tenth, what a lathe leaves: "0.021 per 0.1 mm".
+std::string per_unit_text(const std::string& path, double per_unit);
+
 /// pareto.csv: variant, what varies, goals with bars; in the order of the first goal.
 std::string pareto_csv(const VariantsFile& file, const VariantPlan& plan, const VariantResults& results,
                        const Answers& answers);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <limits>
 #include <utility>
 
 #include "apps/commands/solve.hpp"
@@ -29,7 +30,19 @@ bool changes_shape_or_magnet(const std::string& path) {
   return false;
 }
 
+double value_at(const VariantPlan& plan, const Variant& design, const std::string& path) {
+  const auto place = std::find(plan.paths.begin(), plan.paths.end(), path) - plan.paths.begin();
+  return std::strtod(design.values[static_cast<std::size_t>(place)].c_str(), nullptr);
+}
+
 }  // namespace
+
+std::map<std::string, double> numbers_of(const VariantPlan& plan, const std::vector<NumberRange>& ranges,
+                                         const Variant& design) {
+  std::map<std::string, double> numbers;
+  for (const NumberRange& range : ranges) numbers[range.path] = value_at(plan, design, range.path);
+  return numbers;
+}
 
 FigureSlopes::FigureSlopes(const VariantsFile& file, const VariantPlan& plan,
                            const std::vector<NumberRange>& ranges, const Variant& design,
@@ -76,8 +89,7 @@ std::optional<FigureSlopes::Beside> FigureSlopes::beside(std::size_t range, doub
     std::map<std::string, double> numbers = numbers_;
     numbers[of.path] = there;
     Variant design = changed_design(file_, plan_, design_, numbers);
-    const auto path = std::find(plan_.paths.begin(), plan_.paths.end(), of.path) - plan_.paths.begin();
-    const double rounded = std::strtod(design.values[static_cast<std::size_t>(path)].c_str(), nullptr);
+    const double rounded = value_at(plan_, design, of.path);
     if (design.refusal.empty()) return Beside{std::move(design), rounded - now};
   }
   return std::nullopt;
@@ -106,6 +118,7 @@ const std::optional<SensitivityList>& FigureSlopes::list_at(std::size_t displace
 }
 
 double FigureSlopes::by_tables(const std::string& figure, std::size_t range) {
+  if (!ask_) return std::numeric_limits<double>::quiet_NaN();
   const auto far = beside(range, table_share);
   const auto here = value_of(result_.figures, figure);
   if (!far || !here) return 0;

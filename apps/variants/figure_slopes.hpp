@@ -19,7 +19,7 @@ namespace coilpull {
 /// How the figures of one design answer to the numbers with a range. Adjoints are solved once a row and kept.
 class FigureSlopes {
 public:
-  /// Solves the table of another design; nothing: stopped.
+  /// Solves the table of another design; nothing: stopped. Empty: no table is solved.
   using Ask = std::function<std::optional<VariantResult>(const Variant&)>;
 
   /// All outlive it. @param numbers  what the design has now, by path
@@ -28,7 +28,7 @@ public:
                const VariantResult& result, Mesher& mesher, Ask ask);
 
   /// Per unit of each range's key. Of forces and works by the adjoint, of sizes from the drawing, else by the
-  /// difference of two tables. 0 where neither side of the number is a device.
+  /// difference of two tables, NaN without them. 0 where neither side of the number is a device.
   std::vector<double> of(const std::string& figure);
 
 private:
@@ -53,5 +53,9 @@ private:
   ForceTableFile table_;
   std::map<std::pair<std::size_t, std::size_t>, std::optional<SensitivityList>> lists_;
 };
+
+/// What a design has now of each range, by path.
+std::map<std::string, double> numbers_of(const VariantPlan& plan, const std::vector<NumberRange>& ranges,
+                                         const Variant& design);
 
 }  // namespace coilpull

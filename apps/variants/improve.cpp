@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <exception>
 #include <memory>
 
@@ -78,10 +77,10 @@ public:
       nlopt_add_inequality_mconstraint(opt_, static_cast<unsigned>(bounds_.size()), constraints, this,
                                        exact.data());
     std::vector<double> x(n);
-    for (unsigned r = 0; r < n; ++r) {
-      const double now = number_of(plan_.variants[start_], ranges_[r].path);
-      x[r] = std::clamp((now - ranges_[r].from) / (ranges_[r].to - ranges_[r].from), 0.0, 1.0);
-    }
+    const auto now = numbers_of(plan_, ranges_, plan_.variants[start_]);
+    for (unsigned r = 0; r < n; ++r)
+      x[r] = std::clamp((now.at(ranges_[r].path) - ranges_[r].from) / (ranges_[r].to - ranges_[r].from), 0.0,
+                        1.0);
     guarded([&] { scale_to_slopes(x); });
     nlopt_set_ftol_abs(opt_, std::max(improvement_.result.figures.at(goal_.figure).error / scale_, 1e-5));
     nlopt_set_xtol_abs1(opt_, 1e-4);
@@ -101,11 +100,6 @@ private:
     std::unique_ptr<FigureSlopes> slopes = nullptr;
     bool usable() const { return !result.table_csv.empty(); }
   };
-
-  double number_of(const Variant& design, const std::string& path) const {
-    const auto place = std::find(plan_.paths.begin(), plan_.paths.end(), path) - plan_.paths.begin();
-    return std::strtod(design.values[static_cast<std::size_t>(place)].c_str(), nullptr);
-  }
 
   /// Stored, or solved now. Nothing: stopped, or as many tables as allowed have been asked for.
   std::optional<VariantResult> ask(const Variant& design) {
