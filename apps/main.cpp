@@ -11,6 +11,7 @@
 #include "apps/input/bad_csv.hpp"
 #include "apps/material_verbs.hpp"
 #include "apps/measuring_verbs.hpp"
+#include "apps/motion_verbs.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/vtu_file.hpp"
@@ -31,7 +32,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(0, 1);
 
   for (const auto add : {add_solving_verbs, add_measuring_verbs, add_choosing_verbs, add_variants,
-                         add_material, add_workshop_verbs, add_shell_verbs})
+                         add_material, add_motion_verbs, add_workshop_verbs, add_shell_verbs})
     add(app, code);
   app.footer(first_help);  // after the verbs, which would inherit it
   try {

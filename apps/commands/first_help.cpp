@@ -216,6 +216,17 @@ all of them. What is not stated is assumed and said so, or left out with the key
 
   coilpull advise small.toml         words on the screen, advice_*.csv and .png in small_out/)";
 
+const char* const stroke_help =
+    R"(Solves the table and lets the device run: speed, current, voltage, force and temperature in time, from W'(z, i) alone,
+d(linkage)/dt = v - R i. [supply] feeds it (voltage, current limit, or a capacitor that all stages share), [mechanics] has
+mass, friction, slope, load, spring and stops, [coil.<name>] wire its resistance. Switched as statics would, unless told
+by place, time or sensor. Exit speed with its band, efficiency, peaks, a line a stage, energy account, cautions.
+
+  coilpull stroke small.toml                           stroke.csv, stroke.png in small_out/
+  coilpull stroke small.toml --on-mm 2 --off-mm 14     switched by displacement, as the stage sees it
+  coilpull stroke small.toml --stages 3 --pitch-mm 40  a row of equal stages; two of them are solved as a check
+  coilpull stroke small.toml --best                    where to switch for the highest speed, and what it gains)";
+
 const char* const report_help =
     R"(Writes report.html: drawing, force curves with values under the pointer and both bands, fields, flux linkage, all that
 coilpull advise tells (heat, sensors, switching, holding, ratings), materials with their sources, winding sheet, limits

@@ -20,6 +20,7 @@ extern const char* const offset_help;
 extern const char* const drawing_help;
 extern const char* const compare_help;
 extern const char* const remanence_help;
+extern const char* const stroke_help;
 extern const char* const report_help;
 extern const char* const completion_help;
 extern const char* const manual_help;

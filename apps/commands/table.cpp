@@ -7,7 +7,7 @@
 #include "apps/commands/progress.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
-#include "apps/commands/stop_signal.hpp"
+#include "apps/commands/spread_effects.hpp"
 #include "apps/commands/write_cells.hpp"
 #include "apps/commands/write_table.hpp"
 #include "apps/device_file/canonical_text.hpp"
@@ -16,29 +16,8 @@
 #include "apps/output/safe_file.hpp"
 #include "apps/output/summary.hpp"
 #include "apps/output/vtu_file.hpp"
-#include "apps/spread/force_spread.hpp"
-#include "apps/spread/input_ranges.hpp"
 
 namespace coilpull {
-namespace {
-
-/// Solves both ends of every input's range on the meshes of the table.
-std::vector<InputEffect> effects_of(const DeviceFile& file, const ForceTable& table, int threads,
-                                    ProgressStyle style) {
-  SolveChoice choice{threads};
-  choice.meshes = table.meshes;
-  std::vector<InputEffect> effects;
-  for (const InputRange& range : input_ranges(file)) {
-    if (stop_was_asked()) break;
-    if (style != ProgressStyle::silent) std::cerr << range.words << "\n";
-    effects.push_back({range.words, {}});
-    for (const Device& end : range.ends) effects.back().ends.push_back(solve(end, file, choice, style));
-  }
-  return effects;
-}
-
-}  // namespace
-
 ExitCode run_table(const TableOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
   const Approximations approximations(file.device, options.approximations, options.device_file.string());

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/motion/stroke_pieces.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
+
+#include "solver/motion/stage_field.hpp"
 
 namespace coilpull::detail {
 namespace {
@@ -11,13 +14,24 @@ constexpr std::size_t most_pieces = 100000;
 
 Pieces::Pieces(const CoenergyFunction& function, const SwitchedSetup& setup, const StrokeState& start,
                const StrokeOptions& options)
-    : function_(function), setup_(setup), options_(options), state_(start), switched_(setup.first) {
-  low_ = setup.travel.stop_low.value_or(function.displacement().from());
-  high_ = setup.travel.stop_high.value_or(function.displacement().to());
-  current_ = current_for(function, start.displacement, start.linkage_Wb, 0).value_or(0);
-  polarity_ = switched_ == Switching::reversed ? -1 : 1;
-  conducts_ = switched_ == Switching::off ? Conducts::nothing : Conducts::feed;
-  if (std::abs(current_) > beyond && switched_ == Switching::off) take_over();
+    : function_(function), setup_(setup), options_(options), state_(start) {
+  run_.energy.stages.resize(setup.stages.size());
+  const SplineAxis& z = function.displacement();
+  const auto [first, last] =
+      std::minmax_element(setup.stages.begin(), setup.stages.end(),
+                          [](const auto& a, const auto& b) { return a.place < b.place; });
+  low_ = setup.travel.stop_low.value_or(first->place + z.from());
+  high_ = setup.travel.stop_high.value_or(last->place + z.to());
+  for (std::size_t k = 0; k < setup.stages.size(); ++k) {
+    const SwitchedStage& stage = setup.stages[k];
+    StageCircuit c{stage.first, stage.first == Switching::off ? Conducts::nothing : Conducts::feed};
+    c.current_A =
+        current_for(function, start.displacement - stage.place, start.windings[k].linkage_Wb, 0).value_or(0);
+    c.polarity = stage.first == Switching::reversed ? -1 : 1;
+    c.last_acted_s = start.time_s;
+    if (std::abs(c.current_A) > beyond && stage.first == Switching::off) take_over(c);
+    circuits_.push_back(c);
+  }
   settle_motion();
 }
 
@@ -31,11 +45,16 @@ SwitchedRun Pieces::run() {
   return finished();
 }
 
+CoenergyPoint Pieces::field_of(std::size_t k) const {
+  return stage_field(function_, state_.displacement - setup_.stages[k].place, circuits_[k].current_A);
+}
+
 double Pieces::net_force() const {
   const Mover& m = setup_.travel.mover;
-  return function_.at(state_.displacement, current_).force_N + m.force_N -
-         m.spring_N_per_m * (state_.displacement - m.spring_rest) -
-         m.damping_N_s_per_m * state_.speed_m_per_s;
+  double force = m.force_N - m.spring_N_per_m * (state_.displacement - m.spring_rest) -
+                 m.damping_N_s_per_m * state_.speed_m_per_s;
+  for (std::size_t k = 0; k < circuits_.size(); ++k) force += field_of(k).force_N;
+  return force;
 }
 
 void Pieces::settle_motion() {
@@ -48,96 +67,37 @@ void Pieces::settle_motion() {
     way_ = std::abs(net) <= dry || blocked(net) ? 0 : (net > 0 ? 1 : -1);
 }
 
-void Pieces::settle_circuit() {
-  const Feed& f = setup_.feed;
-  const double emf = function_.at(state_.displacement, current_).force_per_ampere * state_.speed_m_per_s;
-  if (conducts_ == Conducts::limiter) {
-    const WindingBody& w = setup_.winding;
-    const double ohm = f.ohm + w.resistance_20_ohm * (1 + w.per_kelvin * (state_.winding_degC - 20));
-    const double there = f.capacitor_F ? state_.capacitor_V : f.volt;
-    if (polarity_ * (ohm * current_ + emf) > there) {
-      conducts_ = Conducts::feed;
-      tell(StrokeEvent::limit_left);
-    }
-  }
-  if (conducts_ != Conducts::nothing) return;
-  for (const double way : {polarity_, -polarity_}) {
-    if (-way * emf <= f.takes_over_V || (way != polarity_ && !f.both_ways)) continue;
-    conducts_ = Conducts::taker;
-    taker_way_ = way;
-    tell(StrokeEvent::taken_over);
-  }
-}
-
 bool Pieces::blocked(double push) const {
   return (push < 0 && state_.displacement <= low_) || (push > 0 && state_.displacement >= high_);
-}
-
-void Pieces::take_over() {
-  conducts_ = std::abs(current_) > beyond ? Conducts::taker : Conducts::nothing;
-  taker_way_ = current_ > 0 ? 1 : -1;
-}
-
-void Pieces::switch_to(Switching to) {
-  switched_ = to;
-  if (to == Switching::off) {
-    tell(StrokeEvent::switched_off);
-    take_over();
-    return;
-  }
-  tell(to == Switching::on ? StrokeEvent::switched_on : StrokeEvent::switched_reversed);
-  polarity_ = to == Switching::on ? 1 : -1;
-  conducts_ = Conducts::feed;
-}
-
-std::optional<double> Pieces::due() const {
-  std::optional<double> time = pending_;
-  if (!time && next_ < setup_.orders.size() && setup_.orders[next_].at_time_s)
-    time = *setup_.orders[next_].at_time_s + setup_.orders[next_].delay_s;
-  return time;
-}
-
-bool Pieces::obey_due_orders() {
-  if (!cut_ && setup_.cut_off_s && state_.time_s >= *setup_.cut_off_s) {
-    cut_ = true;
-    if (switched_ != Switching::off) switch_to(Switching::off);
-    return true;
-  }
-  if (cut_ || !due() || state_.time_s < *due()) return false;
-  pending_.reset();
-  switch_to(setup_.orders[next_++].to);
-  return true;
 }
 
 StrokeSetup Pieces::piece_setup() const {
   StrokeSetup s{setup_.travel.mover, {}, setup_.winding, low_, high_};
   s.mover.held = way_ == 0;
   s.mover.force_N -= way_ * setup_.travel.dry_friction_N;
-  const Feed& f = setup_.feed;
-  if (conducts_ == Conducts::feed || conducts_ == Conducts::limiter)
-    s.drive = {f.volt, f.capacitor_F, f.ohm, polarity_};
-  if (conducts_ == Conducts::limiter) s.drive.held_A = polarity_ * *f.limit_A;
-  if (conducts_ == Conducts::taker) s.drive.drop_V = taker_way_ * f.takes_over_V;
-  if (conducts_ == Conducts::nothing) s.drive.held_A = 0;
+  if (setup_.feed.capacitor_F) s.bank = Bank{*setup_.feed.capacitor_F, setup_.feed.bank_ohm};
+  for (std::size_t k = 0; k < circuits_.size(); ++k) s.stages.push_back(drive_of(k));
   return s;
 }
 
 void Pieces::one_piece() {
-  settle_circuit();
   StrokeOptions options = options_;
   acts_.clear();
   options.ends_when.clear();
-  if (const auto time = due()) options.until_s = std::min(options.until_s, *time);
   if (!cut_ && setup_.cut_off_s) options.until_s = std::min(options.until_s, *setup_.cut_off_s);
   watch_motion(options);
-  watch_circuit(options);
-  watch_orders(options);
-  // what is held has a linkage of its own; roots leave the last digits
-  state_.linkage_Wb = function_.at(state_.displacement, current_).linkage_Wb;
+  watch_bank(options);
+  for (std::size_t k = 0; k < circuits_.size(); ++k) {
+    settle_circuit(k);
+    if (const auto time = due(k)) options.until_s = std::min(options.until_s, *time);
+    watch_circuit(options, k);
+    watch_orders(options, k);
+  }
   const StrokeSetup setup = piece_setup();
-  if (setup.drive.held_A) {
-    current_ = *setup.drive.held_A;
-    state_.linkage_Wb = function_.at(state_.displacement, current_).linkage_Wb;
+  for (std::size_t k = 0; k < circuits_.size(); ++k) {
+    if (setup.stages[k].held_A) circuits_[k].current_A = *setup.stages[k].held_A;
+    // what is held has a linkage of its own; roots leave the last digits
+    state_.windings[k].linkage_Wb = field_of(k).linkage_Wb;
   }
   const StrokeState before = state_;
   const StrokeRun piece = simulate_stroke(function_, setup, before, options);
@@ -145,7 +105,8 @@ void Pieces::one_piece() {
   run_.left_table = run_.left_table || piece.left_table;
   if (!piece.points.empty()) {
     state_ = piece.points.back().state;
-    current_ = piece.points.back().current_A;
+    for (std::size_t k = 0; k < circuits_.size(); ++k)
+      circuits_[k].current_A = piece.points.back().windings[k].current_A;
   }
   account(piece, before);
   act_on(piece);
@@ -159,6 +120,10 @@ void Pieces::account(const StrokeRun& piece, const StrokeState& before) {
   e.delivered += piece.energy.delivered;
   e.heat += piece.energy.heat;
   e.stored += piece.energy.stored;
+  for (std::size_t k = 0; k < piece.energy.stages.size(); ++k) {
+    e.stages[k].delivered += piece.energy.stages[k].delivered;
+    e.stages[k].heat += piece.energy.stages[k].heat;
+  }
   e.kinetic += m.mass_kg / 2 * (squared(state_.speed_m_per_s) - squared(before.speed_m_per_s));
   e.spring += m.spring_N_per_m / 2 * (squared(to - m.spring_rest) - squared(from - m.spring_rest));
   e.friction += setup_.travel.dry_friction_N * std::abs(to - from) + piece.energy.damped;

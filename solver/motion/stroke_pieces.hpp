@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <utility>
@@ -14,6 +15,17 @@ namespace coilpull::detail {
 inline constexpr double beyond = 1e-9;
 enum class Conducts { feed, limiter, taker, nothing };
 
+/// What one stage's circuit does at the moment.
+struct StageCircuit {
+  Switching switched;
+  Conducts conducts;
+  double current_A = 0;
+  double polarity = 1, taker_way = 1;
+  std::size_t next = 0;  ///< order
+  double last_acted_s = 0;
+  std::optional<double> pending = {};
+};
+
 /// Walks through a stroke, a piece at a time: see simulate_switched_stroke.
 class Pieces {
 public:
@@ -25,6 +37,9 @@ public:
 private:
   using Act = std::function<void()>;
 
+  /// What a stage does to the mover, at its present current.
+  CoenergyPoint field_of(std::size_t stage) const;
+
   /// Force on the mover but for dry friction.
   double net_force() const;
 
@@ -32,20 +47,32 @@ private:
   void settle_motion();
 
   /// What the motion's voltage decides at once: it jumps at a stop.
-  void settle_circuit();
+  void settle_circuit(std::size_t stage);
 
   bool blocked(double push) const;
 
-  void tell(StrokeEvent event) { run_.events.push_back({event, state_.time_s}); }
+  void tell(StrokeEvent event, std::size_t stage = 0) {
+    run_.events.push_back({event, state_.time_s, stage});
+  }
 
-  void take_over();
+  void take_over(StageCircuit& circuit);
 
-  void switch_to(Switching to);
+  void switch_to(std::size_t stage, Switching to);
+
+  /// The voltage that the feed has to give.
+  double feed_V() const { return setup_.feed.capacitor_F ? state_.bank_V : setup_.feed.volt; }
+
+  /// What a current that dies away, or one that the motion drives, has to overcome.
+  double against_V(double feed_V) const;
+
+  const SwitchOrder* waiting(std::size_t stage) const;
 
   /// The next moment that is known beforehand, and what is done there.
-  std::optional<double> due() const;
+  std::optional<double> due(std::size_t stage) const;
 
   bool obey_due_orders();
+
+  Drive drive_of(std::size_t stage) const;
 
   StrokeSetup piece_setup() const;
 
@@ -53,9 +80,11 @@ private:
 
   void watch_motion(StrokeOptions& options);
 
-  void watch_circuit(StrokeOptions& options);
+  void watch_circuit(StrokeOptions& options, std::size_t stage);
 
-  void watch_orders(StrokeOptions& options);
+  void watch_bank(StrokeOptions& options);
+
+  void watch_orders(StrokeOptions& options, std::size_t stage);
 
   void one_piece();
 
@@ -73,12 +102,9 @@ private:
   const SwitchedSetup& setup_;
   const StrokeOptions& options_;
   StrokeState state_;
-  Switching switched_;
-  Conducts conducts_ = Conducts::nothing;
-  double current_ = 0, low_ = 0, high_ = 0;
-  double way_ = 0, polarity_ = 1, taker_way_ = 1;
-  std::size_t next_ = 0;
-  std::optional<double> pending_;
+  std::vector<StageCircuit> circuits_;
+  double low_ = 0, high_ = 0;
+  double way_ = 0;
   bool cut_ = false, over_ = false;
   std::vector<Act> acts_;
   SwitchedRun run_;

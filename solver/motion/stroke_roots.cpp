@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What ends a piece of a stroke, and what is done then.
+#include <algorithm>
 #include <utility>
 
 #include "solver/motion/stroke_pieces.hpp"
@@ -41,61 +42,89 @@ void Pieces::watch_motion(StrokeOptions& options) {
   }
 }
 
-void Pieces::watch_circuit(StrokeOptions& options) {
+void Pieces::watch_bank(StrokeOptions& options) {
+  if (!setup_.feed.capacitor_F) return;
+  const auto fed = [](const StageCircuit& c) {
+    return c.conducts == Conducts::feed || c.conducts == Conducts::limiter;
+  };
+  if (std::none_of(circuits_.begin(), circuits_.end(), fed)) return;
+  add(
+      options, [](const StrokePoint& at) { return at.state.bank_V; },
+      [this, fed] {
+        tell(StrokeEvent::capacitor_empty);
+        for (std::size_t k = 0; k < circuits_.size(); ++k)
+          if (fed(circuits_[k])) switch_to(k, Switching::off);
+      });
+}
+
+void Pieces::watch_circuit(StrokeOptions& options, std::size_t k) {
   const Feed& f = setup_.feed;
-  const double p = polarity_;
-  if (conducts_ == Conducts::feed && f.limit_A)
+  StageCircuit& c = circuits_[k];
+  const double p = c.polarity;
+  const auto volts = [volt = f.volt, bank = f.capacitor_F.has_value()](const StrokePoint& at) {
+    return bank ? at.state.bank_V : volt;
+  };
+  if (c.conducts == Conducts::feed && f.limit_A)
     add(
-        options, [=](const StrokePoint& at) { return *f.limit_A * (1 + beyond) - p * at.current_A; },
-        [this] {
-          conducts_ = Conducts::limiter;
-          tell(StrokeEvent::limit_reached);
+        options,
+        [=](const StrokePoint& at) { return *f.limit_A * (1 + beyond) - p * at.windings[k].current_A; },
+        [this, &c, k] {
+          c.conducts = Conducts::limiter;
+          tell(StrokeEvent::limit_reached, k);
         });
-  if (conducts_ == Conducts::limiter)
+  if (c.conducts == Conducts::limiter)
     add(
         options,
         [=](const StrokePoint& at) {
-          const double there = f.capacitor_F ? at.state.capacitor_V : f.volt;
-          return there * (1 + beyond) - p * (at.voltage_V + f.ohm * at.current_A);
+          const WindingPoint& w = at.windings[k];
+          return volts(at) * (1 + beyond) - p * (w.voltage_V + f.ohm * w.current_A);
         },
-        [this] {
-          conducts_ = Conducts::feed;
-          tell(StrokeEvent::limit_left);
+        [this, &c, k] {
+          c.conducts = Conducts::feed;
+          tell(StrokeEvent::limit_left, k);
         });
-  if (f.capacitor_F && (conducts_ == Conducts::feed || conducts_ == Conducts::limiter))
+  if (c.conducts == Conducts::taker)
     add(
-        options, [](const StrokePoint& at) { return at.state.capacitor_V; },
-        [this] {
-          tell(StrokeEvent::capacitor_empty);
-          switch_to(Switching::off);
+        options,
+        [k, way = c.taker_way](const StrokePoint& at) { return way * at.windings[k].current_A + beyond; },
+        [this, &c, k] {
+          c.conducts = Conducts::nothing;
+          tell(StrokeEvent::current_died, k);
         });
-  if (conducts_ == Conducts::taker)
-    add(
-        options, [way = taker_way_](const StrokePoint& at) { return way * at.current_A + beyond; },
-        [this] {
-          conducts_ = Conducts::nothing;
-          tell(StrokeEvent::current_died);
-        });
-  if (conducts_ != Conducts::nothing) return;
+  if (c.conducts != Conducts::nothing) return;
   for (const double way : {p, -p}) {
     if (way != p && !f.both_ways) continue;
     add(
         options,
-        [=](const StrokePoint& at) { return f.takes_over_V * (1 + beyond) + beyond + way * at.voltage_V; },
-        [this, way] {
-          conducts_ = Conducts::taker;
-          taker_way_ = way;
-          tell(StrokeEvent::taken_over);
+        [=](const StrokePoint& at) {
+          const double against = against_V(volts(at));
+          return against * (1 + beyond) + beyond + way * at.windings[k].voltage_V;
+        },
+        [this, &c, k, way] {
+          c.conducts = Conducts::taker;
+          c.taker_way = way;
+          tell(StrokeEvent::taken_over, k);
         });
   }
 }
 
-void Pieces::watch_orders(StrokeOptions& options) {
-  if (cut_ || pending_ || next_ >= setup_.orders.size() || !setup_.orders[next_].at_displacement) return;
-  const SwitchOrder& order = setup_.orders[next_];
-  add(
-      options, [z = *order.at_displacement](const StrokePoint& at) { return at.state.displacement - z; },
-      [this, delay = order.delay_s] { pending_ = state_.time_s + delay; });
+void Pieces::watch_orders(StrokeOptions& options, std::size_t k) {
+  const SwitchOrder* const order = waiting(k);
+  if (!order || circuits_[k].pending) return;
+  const double place = setup_.stages[k].place;
+  const auto later = [this, k, delay = order->delay_s] { circuits_[k].pending = state_.time_s + delay; };
+  if (order->at_displacement)
+    add(
+        options,
+        [z = place + *order->at_displacement](const StrokePoint& at) { return at.state.displacement - z; },
+        later);
+  if (order->level)
+    add(
+        options,
+        [place, k, level = order->level](const StrokePoint& at) {
+          return level(at.state.displacement - place, at.windings[k].current_A);
+        },
+        later);
 }
 
 }  // namespace coilpull::detail

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -18,33 +19,46 @@ struct Travel {
   double rest_m_per_s = 1e-3;  ///< slower than this it does not rebound
 };
 
-/// A feed, its switch, and what takes the current over when the switch opens.
+/// The feed of every stage, its switch, and what takes the current over when the switch opens.
 struct Feed {
-  double volt;                             ///< > 0; a capacitor's own voltage is in the start's state
-  std::optional<double> capacitor_F = {};  ///< instead of a stiff supply; it is cut off when it is empty
+  double volt;                             ///< > 0; a bank's own voltage is in the start's state
+  std::optional<double> capacitor_F = {};  ///< one bank for all stages; at 0 V every stage is cut off
   std::optional<double> limit_A = {};      ///< > 0: the feed lowers its voltage to give no more
-  double ohm = 0;                          ///< of feed, closed switch and leads
+  double ohm = 0;                          ///< of feed, closed switch and leads, of each stage
   double takes_over_V = 0;                 ///< forward voltage of a diode, or that of a clamp
   bool both_ways = false;  ///< a clamp also conducts against the feed's direction, a diode does not
+  /// The current dies away into the feed, against its voltage and takes_over_V: energy return.
+  bool returns = false;
+  double bank_ohm = 0;  ///< in series with the bank, shared
 };
 
 enum class Switching { on, reversed, off };
 
-/// What the switch is told: at a time, or when a displacement is passed, and after a delay. One is stated.
+/// What the switch is told and what by; one of these is stated. After that, the delay.
 struct SwitchOrder {
   Switching to;
   std::optional<double> at_time_s = {};
-  std::optional<double> at_displacement = {};  ///< passed in either direction [m]
+  std::optional<double> at_displacement = {};  ///< as the stage sees it, passed in either direction [m]
   double delay_s = 0;
+  std::optional<double> after_s = {};  ///< the last order of this stage has acted; the first: the start
+  /// Acts as soon as it is 0 or more: a sensor's field less its threshold. Of the displacement as the stage
+  /// sees it and of its current.
+  std::function<double(double displacement, double current_A)> level = {};
+};
+
+/// One of equal stages.
+struct SwitchedStage {
+  Switching first = Switching::on;
+  std::vector<SwitchOrder> orders = {};  ///< one after the other: the next waits until the last has acted
+  double place = 0;                      ///< it sees the mover at displacement - place [m]
 };
 
 struct SwitchedSetup {
   Travel travel;
   Feed feed;
   WindingBody winding;
-  Switching first = Switching::on;
-  std::vector<SwitchOrder> orders = {};  ///< one after the other: the next waits until the last has acted
-  std::optional<double> cut_off_s = {};  ///< safety: off from there, whatever the orders say
+  std::vector<SwitchedStage> stages = std::vector<SwitchedStage>(1);
+  std::optional<double> cut_off_s = {};  ///< safety: all off from there, whatever the orders say
 };
 
 enum class StrokeEvent {
@@ -67,6 +81,7 @@ const char* word_for(StrokeEvent event);
 struct StrokeEventAt {
   StrokeEvent event;
   double time_s;
+  std::size_t stage = 0;  ///< of what happens in a circuit
 };
 
 /// Where the energy of a stroke went [J].
@@ -76,6 +91,7 @@ struct StrokeEnergy {
   double friction = 0;                         ///< dry and viscous
   double impacts = 0;                          ///< lost at the stops
   double lifted = 0;                           ///< against weight and load
+  std::vector<StageEnergy> stages = {};
   double gap() const { return delivered - heat - stored - kinetic - spring - friction - impacts - lifted; }
 };
 
@@ -89,12 +105,17 @@ struct SwitchedRun {
   bool left_table = false;
 };
 
+/// At rest, the bank charged, windings as warm as what is around them; a magnet brings linkage.
+StrokeState start_without_current(const CoenergyFunction& function, const SwitchedSetup& setup,
+                                  double displacement);
+
 /// A stroke as simulate_stroke integrates it, piece by piece: a piece lasts as long as the switch, the
 /// direction of the friction and what conducts stay as they are, and its end is a root on the dense output.
 /// While the mover sticks the circuit goes on. An open circuit has current 0 and shows the motion's voltage.
-/// @param start  its linkage sets its current, also where a magnet brings linkage without one
+/// Orders of one stage wait for each other, stages do not.
+/// @param start  its linkages set its currents, also where a magnet brings linkage without one
 /// @throws std::invalid_argument  as simulate_stroke, and for an order without just one trigger, a negative
-///                                friction or a restitution beyond 0 to 1
+///                                friction, a restitution beyond 0 to 1
 SwitchedRun simulate_switched_stroke(const CoenergyFunction& function, const SwitchedSetup& setup,
                                      const StrokeState& start, const StrokeOptions& options);
 

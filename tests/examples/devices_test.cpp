@@ -58,7 +58,8 @@ TEST_CASE("every device file has its test here") {
   for (const auto& entry : std::filesystem::directory_iterator(devices))
     if (entry.path().extension() == ".toml") files.push_back(entry.path().filename().string());
   std::sort(files.begin(), files.end());
-  CHECK(files == std::vector<std::string>{"01_tube_pusher.toml", "02_latch.toml", "03_stage_row.toml"});
+  CHECK(files == std::vector<std::string>{"01_tube_pusher.toml", "02_latch.toml", "03_stage_row.toml",
+                                        "04_row_stage.toml"});
 }
 
 TEST_CASE("tube pusher: the force turns round in the mirror at the middle of the sleeve, at 25 mm") {
@@ -115,6 +116,18 @@ TEST_CASE(
   CHECK(at(table, 0, 0).force_N.value < -at(table, 0, 0).force_N.error);
   CHECK(at(table, 0, 1).force_N.value > at(table, 0, 1).force_N.error);
   CHECK(at(table, 1, 2).force_N.value > at(table, 1, 2).force_N.error);
+}
+
+TEST_CASE("row stage: draws the plunger to its middle as hard from either side, and not without current") {
+  const ForceTable table = solved("04_row_stage.toml", {{-12, 0, 12, 40}, {{0}, {30}}});
+  check_all_ok(table);
+  const Measured left = at(table, 0, 1).force_N, right = at(table, 2, 1).force_N;
+  CHECK(left.value > left.error);
+  CHECK(std::fabs(left.value + right.value) < bars(left, right));
+  CHECK(std::fabs(at(table, 1, 1).force_N.value) < at(table, 1, 1).force_N.error);
+  CHECK(std::fabs(at(table, 0, 0).force_N.value) <= at(table, 0, 0).force_N.error);
+  // the table reaches far enough for a row: at its end a hundredth of the pull is left
+  CHECK(std::fabs(at(table, 3, 1).force_N.value) < 0.01 * left.value);
 }
 
 TEST_CASE("one coenergy function gives force and linkage of every device within the bars of their rows") {

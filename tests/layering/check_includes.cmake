@@ -20,6 +20,7 @@ set(quarantined
   "^png\\.h"                            "^apps/output/small_png\\.cpp$"
   "^pybind11"                           "^apps/python/"
   "^archive"                            "^apps/exchange/npz_file\\.cpp$"
+  "^nlopt"                              "^apps/(motion/best_switching|variants/improve)\\.cpp$"
   "^(matio|netcdf)\\.h"                 "^apps/exchange/array_module\\.cpp$"
   "^vtk"                                "^(apps/output/vtu_module|tests/apps/vtu_test)\\.cpp$"
   "^toml\\+\\+"                         "^(materials/detail/material_file\\.cpp$|apps/device_file/)")
