@@ -21,6 +21,8 @@ void add_switching(CLI::App& verb, StrokeChoice& choice) {
   verb.add_option("--off-by", choice.off_by, "sensor that switches it off as it operates");
   verb.add_option("--reverse-until-mm", choice.reverse_until_mm,
                   "reversed instead of off, and off at this displacement");
+  verb.add_option("--delay-us", choice.delay_us, "from an order to the switch; default 0")
+      ->check(CLI::Range(0.0, 1e8));
   verb.add_option("--cut-off-ms", choice.cut_off_ms, "safety: all off from then on")
       ->check(CLI::Range(1e-3, 1e5));
   verb.add_flag("--energy-return", choice.energy_return, "the current dies away into the supply");

@@ -18,20 +18,6 @@
 namespace coilpull {
 namespace {
 
-/// Before anything is solved.
-void refuse_what_cannot_move(const DeviceFile& file) {
-  if (file.device.moving.empty() || file.device.displacements.size() < 2 || file.device.circuits.empty())
-    throw BadDevice(file.file_name +
-                    ": a stroke needs a moving part, a circuit, and two displacements at least.\n  See "
-                    "[motion] and [current].");
-  if (!file.operation.supply || !file.operation.supply->voltage)
-    throw BadDevice(file.file_name +
-                    ": a stroke needs a voltage that drives the current.\n  Give [supply] voltage_V, and "
-                    "capacitor_uF or current_limit_A where there is one.");
-  if (!file.operation.mechanics || !file.operation.mechanics->mass)
-    throw BadDevice(file.file_name + ": a stroke needs the mass that moves.\n  Give [mechanics] mass_g.");
-}
-
 /// Highest speed at the end by leads, and by the pitch of a row. Tells what it gains.
 StrokePlan best_of(const DeviceFile& file, const StrokePlan& plan, const DriveTable& drive) {
   BestOptions search;
@@ -78,7 +64,7 @@ std::vector<std::filesystem::path> write_stroke(const std::filesystem::path& fol
 
 ExitCode run_stroke(const StrokeVerbOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
-  refuse_what_cannot_move(file);
+  refuse_stroke(file, options.choice);
   const auto folder = results_folder(options.device_file, options.folder);
   const ProgressStyle style = style_for_stderr();
   ForceTable table = solve(file, {options.threads}, style);

@@ -30,18 +30,21 @@ std::optional<std::size_t> near(const std::vector<double>& rising, double x) {
 
 }  // namespace
 
+const SwitchingSensor& switching_sensor(const DeviceFile& file, const std::string& name) {
+  const auto sheet = file.operation.sensors.find(name);
+  if (sheet != file.operation.sensors.end()) return sheet->second;
+  std::vector<std::string> known;
+  for (const auto& [known_name, one] : file.operation.sensors) known.push_back(known_name);
+  throw BadDevice(file.file_name + ": no sensor \"" + name + "\" switches in this file.\n  " +
+                  (known.empty() ? "[sensor." + name + "] needs kind, operate_mT and release_mT."
+                                 : did_you_mean(name, known)));
+}
+
 SensorLevel sensor_level(const DeviceFile& file, const std::string& name, const ForceTable& table,
                          const DriveTable& drive, bool operates) {
+  const SwitchingSensor& sheet = switching_sensor(file, name);
   const auto& all = file.device.sensors;
   const auto found = std::find_if(all.begin(), all.end(), [&](const Sensor& s) { return s.name == name; });
-  const auto sheet = file.operation.sensors.find(name);
-  if (found == all.end() || sheet == file.operation.sensors.end()) {
-    std::vector<std::string> known;
-    for (const auto& [known_name, one] : file.operation.sensors) known.push_back(known_name);
-    throw BadDevice(file.file_name + ": no sensor \"" + name + "\" switches in this file.\n  " +
-                    (known.empty() ? "[sensor." + name + "] needs kind, operate_mT and release_mT."
-                                   : did_you_mean(name, known)));
-  }
   const auto sensor = static_cast<std::size_t>(found - all.begin());
   const auto circuit = static_cast<std::size_t>(
       std::find(table.circuits.begin(), table.circuits.end(), drive.circuit) - table.circuits.begin());
@@ -57,10 +60,9 @@ SensorLevel sensor_level(const DeviceFile& file, const std::string& name, const 
     const std::size_t n = *at * i.size() + *current;
     if (sum >= others[n]) continue;
     others[n] = sum;
-    along[n] = sheet->second.direction_r * row.sensors[sensor].br_T +
-               sheet->second.direction_z * row.sensors[sensor].bz_T;
+    along[n] = sheet.direction_r * row.sensors[sensor].br_T + sheet.direction_z * row.sensors[sensor].bz_T;
   }
-  const double threshold = operates ? sheet->second.operate.typical : sheet->second.release.typical;
+  const double threshold = operates ? sheet.operate.typical : sheet.release.typical;
   const double sign = operates ? 1 : -1;
   return {[=, z = z, i = i](double displacement, double current_A) {
             const Between dz = between(z, displacement), di = between(i, current_A);
@@ -71,7 +73,7 @@ SensorLevel sensor_level(const DeviceFile& file, const std::string& name, const 
             const double high = value(1, 0) + di.part * (value(1, 1) - value(1, 0));
             return sign * (low + dz.part * (high - low) - threshold);
           },
-          sheet->second.delay};
+          sheet.delay};
 }
 
 }  // namespace coilpull

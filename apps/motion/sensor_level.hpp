@@ -16,8 +16,11 @@ struct SensorLevel {
   double delay_s;
 };
 
+/// What its sheet says. @throws BadDevice  no such sensor, or one without kind and thresholds
+const SwitchingSensor& switching_sensor(const DeviceFile& file, const std::string& name);
+
 /// @param operates  else: it lets go
-/// @throws BadDevice  no such sensor, or one without kind and thresholds
+/// @throws BadDevice  as switching_sensor
 SensorLevel sensor_level(const DeviceFile& file, const std::string& name, const ForceTable& table,
                          const DriveTable& drive, bool operates);
 

@@ -100,6 +100,12 @@ std::vector<std::string> stroke_cautions(const DeviceFile& file, const StrokePla
   if (!figures.moved)
     words.push_back("IT DOES NOT MOVE from " + rounded(in_mm(plan.start.displacement), 4) +
                     " mm: friction holds it, or nothing pulls. See `coilpull advise`, what moves and holds.");
+  std::size_t never = 0;
+  for (const StageFigures& stage : figures.stages) never += stage.on_s ? 0 : 1;
+  if (never > 0)
+    words.push_back("NOT SWITCHED ON: " + std::to_string(never) + " of " +
+                    std::to_string(figures.stages.size()) +
+                    " stages; the mover did not come there in time, or the order never came.");
   if (run.left_table)
     words.push_back("BEYOND THE TABLE: the current reaches " + rounded(figures.peak_A, 4) +
                     " A, the table ends at " + rounded(drive.least_A(), 4) + " and " +

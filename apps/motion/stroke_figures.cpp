@@ -7,16 +7,26 @@
 namespace coilpull {
 namespace {
 
-/// The widest half width that the spread of the input leaves around a displacement: rows next to it, any
-/// current.
-double spread_N(const ForceTable& table, double displacement) {
-  double below = -INFINITY, above = INFINITY, widest = 0;
-  for (const Measurement& row : table.rows) {
-    if (row.displacement <= displacement) below = std::max(below, row.displacement);
-    if (row.displacement >= displacement) above = std::min(above, row.displacement);
+/// What is next to a value on either side.
+struct Neighbours {
+  double below = -INFINITY, above = INFINITY;
+  void look(double entry, double value) {
+    if (entry <= value) below = std::max(below, entry);
+    if (entry >= value) above = std::min(above, entry);
   }
+  bool has(double entry) const { return entry == below || entry == above; }
+};
+
+/// The widest half width that the spread of the input leaves in the rows around a displacement and a current.
+double spread_N(const ForceTable& table, std::size_t circuit, double displacement, double current_A) {
+  Neighbours z, i;
+  for (const Measurement& row : table.rows) {
+    z.look(row.displacement, displacement);
+    i.look(row.currents_A[circuit], current_A);
+  }
+  double widest = 0;
   for (const Measurement& row : table.rows)
-    if (row.spread && (row.displacement == below || row.displacement == above))
+    if (row.spread && z.has(row.displacement) && i.has(row.currents_A[circuit]))
       widest =
           std::max({widest, row.spread->high_N - row.force_N.value, row.force_N.value - row.spread->low_N});
   return widest;
@@ -26,6 +36,8 @@ double band_J(const StrokePlan& plan, const SwitchedRun& run, const DriveTable& 
               const ForceTable& table) {
   double band = 0, way = 0, last = run.points.front().state.displacement;
   const double step = (drive.to() - drive.from()) / 400;
+  const auto circuit = static_cast<std::size_t>(
+      std::find(table.circuits.begin(), table.circuits.end(), drive.circuit) - table.circuits.begin());
   for (const StrokePoint& p : run.points) {
     const double z = p.state.displacement;
     way += std::abs(z - last);
@@ -35,7 +47,8 @@ double band_J(const StrokePlan& plan, const SwitchedRun& run, const DriveTable& 
     for (std::size_t k = 0; k < plan.setup.stages.size(); ++k) {
       const double seen = z - plan.setup.stages[k].place;
       if (seen < drive.from() || seen > drive.to()) continue;
-      bar += drive.force_N(seen, p.windings[k].current_A).error + spread_N(table, seen);
+      bar += drive.force_N(seen, p.windings[k].current_A).error +
+             spread_N(table, circuit, seen, p.windings[k].current_A);
     }
     band += bar * way;
     way = 0;

@@ -125,6 +125,7 @@ std::vector<SwitchOrder> orders_of(const StrokePlan& plan, const DeviceFile& fil
     orders.push_back({then, {}, plan.off});
   else
     by(choice.on_by, false, then);
+  for (SwitchOrder& order : orders) order.delay_s += choice.delay_us * 1e-6;
   if (choice.reverse_until_mm) orders.push_back({Switching::off, {}, *choice.reverse_until_mm * 1e-3});
   return orders;
 }
@@ -146,10 +147,12 @@ void start_stages(StrokePlan& plan) {
   }
 }
 
-double start_of(const DeviceFile& file, const DriveTable& drive, const StrokeChoice& choice) {
-  const SplineAxis& table = drive.fit.function.displacement();
-  double low = table.from(), high = table.to();
-  if (const auto& stops = file.operation.mechanics->stops) low = stops->from, high = stops->to;
+/// Where it starts, in a table from low to high.
+double start_within(const DeviceFile& file, double low, double high, const StrokeChoice& choice) {
+  if (const auto& stops = file.operation.mechanics->stops) {
+    low = std::max(low, stops->from);
+    high = std::min(high, stops->to);
+  }
   const double start = choice.start_mm ? *choice.start_mm * 1e-3 : low, rounding = 1e-9 * (high - low);
   if (start < low - rounding || start > high + rounding)
     refuse(file,
@@ -170,21 +173,38 @@ void refuse_what_the_table_lacks(const DeviceFile& file, const DriveTable& drive
 
 }  // namespace
 
+void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice) {
+  if (file.device.moving.empty() || file.device.displacements.size() < 2 || file.device.circuits.empty())
+    refuse(file, "a stroke needs a moving part, a circuit, and two displacements at least.",
+           "See [motion] and [current].");
+  if (!file.operation.supply || !file.operation.supply->voltage)
+    refuse(file, "a stroke needs a voltage that drives the current.",
+           "Give [supply] voltage_V, and capacitor_uF or current_limit_A where there is one.");
+  if (!file.operation.mechanics || !file.operation.mechanics->mass)
+    refuse(file, "a stroke needs the mass that moves.", "Give [mechanics] mass_g.");
+  const auto [low, high] =
+      std::minmax_element(file.device.displacements.begin(), file.device.displacements.end());
+  start_within(file, *low, *high, choice);
+  for (const std::string& sensor : {choice.on_by, choice.off_by})
+    if (!sensor.empty()) switching_sensor(file, sensor);
+  if (choice.stages < 2) return;
+  const double length = standing_length(file.device);
+  if (choice.pitch_mm * 1e-3 < length)
+    refuse(file,
+           (choice.pitch_mm == 0 ? "--stages needs --pitch-mm" : "--pitch-mm " + shortest(choice.pitch_mm)) +
+               ": the standing parts of a stage are " + rounded(in_mm(length), 4) +
+               " mm long, so the next would lie in them.",
+           "Give a pitch of that at least.");
+}
+
 StrokePlan plan_stroke(const DeviceFile& file, const ForceTable& table, const DriveTable& drive,
                        const HeatAdvice& heat, const StrokeChoice& choice) {
   refuse_what_the_table_lacks(file, drive);
-  const double length = standing_length(file.device);
-  if (choice.stages > 1) {
-    if (choice.pitch_mm * 1e-3 < length)
-      refuse(file,
-             "--pitch-mm " + shortest(choice.pitch_mm) + ": the standing parts of a stage are " +
-                 rounded(in_mm(length), 4) + " mm long, so the next would lie in them.",
-             "Give a pitch of that at least.");
-  }
   StrokePlan plan{};
-  plan.standing = length;
+  plan.standing = standing_length(file.device);
   plan.pitch = choice.stages > 1 ? choice.pitch_mm * 1e-3 : 0;
-  const double start = start_of(file, drive, choice);
+  const SplineAxis& reach = drive.fit.function.displacement();
+  const double start = start_within(file, reach.from(), reach.to(), choice);
   plan.way = start <= 0.5 * (drive.from() + drive.to()) ? 1 : -1;
   plan.setup.travel = travel_of(file);
   plan.setup.feed = feed_of(file, heat.source, choice);

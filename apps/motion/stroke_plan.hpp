@@ -19,6 +19,7 @@ struct StrokeChoice {
   std::string sense = {};  ///< of the current: "plus", "minus"
   std::optional<double> on_mm = {}, off_mm = {}, off_after_ms = {}, reverse_until_mm = {};
   std::string on_by = {}, off_by = {};  ///< sensors that switch
+  double delay_us = 0;                  ///< of the switch, on top of a sensor's
   std::optional<double> cut_off_ms = {};
   double until_ms = 200;
   int stages = 1;
@@ -41,14 +42,16 @@ struct StrokePlan {
   std::optional<double> bank_J = {};  ///< in the capacitor at the start
 };
 
+/// What can be refused before anything is solved. @throws BadDevice  no [supply] voltage, no mass, nothing
+/// that moves, a start outside the stroke, a sensor that does not switch, a pitch within the standing parts
+void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice);
+
 /// The plain choice is that of statics: from the end of the stroke nearer to the start on, the window of most
 /// work of switching_advice, at most the supply's first current. With a sensor the stage is switched on as it
 /// operates and off as it lets go, typical thresholds, after its delay.
 /// @param heat  resistance and supply: without a wire there is no stroke
-/// @param file  with [supply] voltage and [mechanics] mass
-/// @throws BadDevice  no current 0 within the table, stops beyond it, a start outside the stroke, no current
-/// that helps, a
-///                    sensor that is not there or does not switch, a pitch within the length of what stands
+/// @param file  that refuse_stroke lets pass
+/// @throws BadDevice  no current 0 within the table, stops beyond it, no current that helps
 StrokePlan plan_stroke(const DeviceFile& file, const ForceTable& table, const DriveTable& drive,
                        const HeatAdvice& heat, const StrokeChoice& choice);
 

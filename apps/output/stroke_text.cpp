@@ -64,7 +64,7 @@ std::string stages_text(const StrokeFigures& figures) {
 }
 
 std::string energy_text(const StrokeEnergy& e) {
-  const auto mJ = [](double joule) { return rounded(1e3 * joule, 5) + " mJ"; };
+  const auto mJ = [](double joule) { return rounded(std::abs(joule) < 1e-12 ? 0 : 1e3 * joule, 5) + " mJ"; };
   return "  Energy: delivered " + mJ(e.delivered) + " = heat " + mJ(e.heat) + " + magnetic " + mJ(e.stored) +
          " + kinetic " + mJ(e.kinetic) + " + friction " + mJ(e.friction) + " + spring " + mJ(e.spring) +
          "\n          + impacts " + mJ(e.impacts) + " + against load " + mJ(e.lifted) + "; it closes to " +

@@ -166,12 +166,17 @@ TEST_CASE("flux enters a solid straight core within mu sigma a^2 / 5.78") {
 }
 
 TEST_CASE(
-    "a pitch within the stage, a start outside the stroke and a table without 0 A are refused in words") {
+    "a pitch within the stage, a start outside the stroke and a mover without mass are refused in words") {
   StrokeChoice close, outside;
   close.stages = 2, close.pitch_mm = 5;
+  DeviceFile moving = file_of();
+  moving.device.displacements = {-20e-3, 20e-3};
   outside.start_mm = 50;
-  CHECK_THROWS_WITH_AS(ran(close), doctest::Contains("10 mm long"), BadDevice);
-  CHECK_THROWS_WITH_AS(ran(outside), doctest::Contains("-20 to 20 mm"), BadDevice);
+  CHECK_THROWS_WITH_AS(refuse_stroke(moving, close), doctest::Contains("10 mm long"), BadDevice);
+  CHECK_THROWS_WITH_AS(refuse_stroke(moving, outside), doctest::Contains("-20 to 20 mm"), BadDevice);
+  DeviceFile light = moving;
+  light.operation.mechanics->mass.reset();
+  CHECK_THROWS_WITH_AS(refuse_stroke(light, {}), doctest::Contains("mass_g"), BadDevice);
 }
 
 }  // namespace coilpull

@@ -164,6 +164,26 @@ TEST_CASE("switched stroke: a held current draws a plunger about the middle at s
   CHECK(turns[2] - turns[0] == near(2 * pi / omega, 1e-4));
 }
 
+TEST_CASE("switched stroke: about the centre of a linear coil a held current swings the mover harmonically") {
+  // W' = L i^2/2 - c z^2 i: F = -2 c i z at any amplitude, omega = sqrt(2 c i / m)
+  const double c = 40, mass = 0.02, current = 3, from = 4e-3;
+  const SplineAxis z({-10e-3, 0, 10e-3}), i({-10, -5, 0, 5, 10});
+  const CoenergyFunction linear(
+      z, i,
+      L / 2 * power_on(z, 0) * power_on(i, 2).transpose() - c * power_on(z, 2) * power_on(i, 1).transpose());
+  SwitchedSetup setup = setup_of({{mass}}, {60, {}, current, 0.5, 0.7});
+  StrokeState start = at(from, 0);
+  start.windings[0].linkage_Wb = linear.at(from, current).linkage_Wb;
+  const double omega = std::sqrt(2 * c * current / mass);
+  const SwitchedRun run = simulate_switched_stroke(linear, setup, start, {4.2 * pi / omega});
+  std::vector<double> turns;
+  for (const StrokeEventAt& e : run.events)
+    if (e.event == StrokeEvent::turned_round) turns.push_back(e.time_s);
+  REQUIRE(turns.size() == 4);
+  CHECK(turns[3] - turns[1] == near(2 * pi / omega, 1e-8));
+  CHECK(turns[1] == near(2 * pi / omega, 1e-6));  // the current is at its limit within nanoseconds
+}
+
 TEST_CASE(
     "switched stroke: when a magnet rebounds its voltage turns round, and the diode carries it at once") {
   // W' = c z i + L i^2/2 at a speed that nothing changes: U = c v against the diode drives
@@ -190,6 +210,7 @@ TEST_CASE("switched stroke: energy adds up over random strokes with every elemen
   const auto between = [&](double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random);
   };
+  double worst = 0;
   for (int k = 0; k < 100; ++k) {
     Travel travel{
         {between(0.005, 0.05), between(-0.3, 0.3), between(0, 100), between(-5e-3, 5e-3), between(0, 0.3)},
@@ -211,7 +232,9 @@ TEST_CASE("switched stroke: energy adds up over random strokes with every elemen
     CHECK(run.end == SwitchedEnd::time_over);
     CHECK(run.energy.heat > 0);
     CHECK(std::abs(run.energy.gap()) < 1e-6 * run.energy.delivered);
+    worst = std::max(worst, std::abs(run.energy.gap()) / run.energy.delivered);
   }
+  MESSAGE("of 100 random strokes the energy in differs from what became of it by at most ", worst);
 }
 
 TEST_CASE("switched stroke: what has no meaning is refused") {
