@@ -11,6 +11,7 @@
 #include "apps/report/known_answers.hpp"
 #include "apps/report/report_script.hpp"
 #include "apps/report/report_style.hpp"
+#include "apps/report/table_script.hpp"
 #include "apps/report/variants_section.hpp"
 
 namespace coilpull {
@@ -142,6 +143,7 @@ std::string report_page(const ResultFolder& results, const ReportContents& conte
   page.script(chart_data(results.table), {{"type", "application/json"}, {"id", "data"}});
   page.script(chart_script);
   page.script(report_script);
+  page.script(table_script);
   page.close();
   return page.document("en");
 }

@@ -104,7 +104,7 @@ TEST_CASE("no word of a file becomes markup of the report, and nothing in it is 
   const std::string page = report_page(results, {picture_of_device(results.device.device)});
   CHECK(page.find("<b") == page.find("<body>"));
   CHECK(page.find("<div>All &lt;b&gt;is&lt;/b&gt; well &amp; good.</div>") != std::string::npos);
-  CHECK(count(page, "</script>") == 3);  // the data, the charts, and what draws them
+  CHECK(count(page, "</script>") == 4);  // the data, the charts, what draws them, and the tables
   for (const char* const fetched : {"src=\"http", "href=\"http", "url(", "@import", "<link rel=\"stylesheet"})
     CHECK_MESSAGE(page.find(fetched) == std::string::npos, fetched);
   CHECK(page.find(std::string(chart_licence.substr(0, 40)).substr(0, 30)) != std::string::npos);
