@@ -65,13 +65,14 @@ std::string stages_text(const StrokeFigures& figures) {
 
 std::string energy_text(const StrokeEnergy& e) {
   const auto mJ = [](double joule) { return rounded(std::abs(joule) < 1e-12 ? 0 : 1e3 * joule, 5) + " mJ"; };
+  double largest = 1e-12;
+  for (const double part :
+       {e.delivered, e.heat, e.stored, e.kinetic, e.friction, e.spring, e.impacts, e.lifted})
+    largest = std::max(largest, std::abs(part));
   return "  Energy: delivered " + mJ(e.delivered) + " = heat " + mJ(e.heat) + " + magnetic " + mJ(e.stored) +
          " + kinetic " + mJ(e.kinetic) + " + friction " + mJ(e.friction) + " + spring " + mJ(e.spring) +
          "\n          + impacts " + mJ(e.impacts) + " + against load " + mJ(e.lifted) + "; it closes to " +
-         rounded(std::abs(e.gap()) /
-                     std::max({std::abs(e.delivered), std::abs(e.heat), std::abs(e.kinetic), 1e-12}),
-                 2) +
-         " of the largest.\n";
+         rounded(std::abs(e.gap()) / largest, 2) + " of the largest.\n";
 }
 
 }  // namespace

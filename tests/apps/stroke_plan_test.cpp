@@ -2,7 +2,9 @@
 // Strokes set up from a table whose force is known in closed form. All numbers are invented.
 #include "apps/motion/stroke_plan.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "apps/motion/best_switching.hpp"
 #include "apps/motion/sensor_level.hpp"
@@ -110,6 +112,24 @@ TEST_CASE("the band of the speed at the end is what the bar of the force does ov
   CHECK(one.figures.low_m_per_s < one.figures.speed_m_per_s);
   CHECK(one.figures.high_m_per_s ==
         near(std::sqrt(2 * (one.figures.kinetic_J + one.figures.band_J) / 0.01), 1e-12));
+}
+
+TEST_CASE(
+    "stroke.csv has a column for each that its metadata describes, and a row for each point of the run") {
+  StrokeChoice choice;
+  choice.stages = 2, choice.pitch_mm = 50;
+  const Ran two = ran(choice);
+  const std::string csv = stroke_csv(two.plan, two.run);
+  const std::string head = csv.substr(0, csv.find("\r\n"));
+  const auto metadata =
+      nlohmann::json::parse(stroke_metadata(two.plan, two.run, two.figures, file_of(), "stroke.csv"));
+  std::string described;
+  for (const auto& column : metadata["tableSchema"]["columns"])
+    described += (described.empty() ? "" : ",") + column["name"].get<std::string>();
+  CHECK(described == head);
+  CHECK(described.find("current_2_A") != std::string::npos);
+  const auto lines = std::count(csv.begin(), csv.end(), '\n');
+  CHECK(static_cast<std::size_t>(lines) == two.run.points.size() + 1);
 }
 
 TEST_CASE("a sensor switches a stage at its typical threshold, after its delay") {
