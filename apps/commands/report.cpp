@@ -9,6 +9,7 @@
 #include "apps/commands/table.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/report/report_page.hpp"
+#include "apps/report/stroke_topic.hpp"
 
 namespace coilpull {
 namespace {
@@ -32,9 +33,11 @@ fs::path solve_first(const ReportOptions& options, ExitCode& code) {
 void add_topics(const ResultFolder& results, const ReportOptions& options, ReportContents& contents) {
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   try {
-    const Advice advice = advise(results.device, solved_rows(results.table), options.circuit,
-                                 solve_beside(results.device, options.threads, style));
+    const ForceTable table = solved_rows(results.table);
+    const Advice advice =
+        advise(results.device, table, options.circuit, solve_beside(results.device, options.threads, style));
     contents.topics = topics_of(advice, results.device.device.title);
+    contents.topics.push_back(stroke_topic(results.device, table, advice));
   } catch (const BadDevice& lacking) {
     contents.why_no_topics = lacking.what();
   } catch (const BadCsv& lacking) {

@@ -80,7 +80,7 @@ ExitCode run_stroke(const StrokeVerbOptions& options) {
   if (options.best) plan = best_of(file, plan, drive);
   const SwitchedRun run = simulate_switched_stroke(drive.fit.function, plan.setup, plan.start, plan.options);
   const StrokeFigures figures = stroke_figures(plan, run, drive, table);
-  std::cout << stroke_text(plan, run, figures) << std::flush;
+  std::cout << "Stroke\n" << stroke_text(plan, run, figures) << std::flush;
   const auto row_part = options.row_check ? check_row(file, drive, plan, figures.peak_A, options.threads)
                                           : std::optional<double>{};
   for (const std::string& words : stroke_cautions(file, plan, run, figures, drive, row_part))

@@ -78,7 +78,7 @@ std::string energy_text(const StrokeEnergy& e) {
 }  // namespace
 
 std::string stroke_text(const StrokePlan& plan, const SwitchedRun& run, const StrokeFigures& figures) {
-  std::string text = "Stroke\n  " + feed_words(plan) + ".\n";
+  std::string text = "  " + feed_words(plan) + ".\n";
   text += "  " + plan.switching + "\n";
   for (const std::string& sentence : plan.assumed) text += "  " + sentence + "\n";
   text += "  From " + mm(plan.start.displacement) + " at " + rounded(std::abs(plan.start.speed_m_per_s), 4) +

@@ -72,8 +72,8 @@ void write_limits(HtmlWriter& page, const ReportContents& contents) {
                      (contents.why_no_topics.empty() ? "they were not asked for." : contents.why_no_topics)
                : "What is said of heat, switching, holding, sensors and ratings rests on this table and on "
                  "the supply, duty and load that the device file states, or on what is assumed where it "
-                 "states none. The rise of the current, losses in a fast pulse and the strength of the "
-                 "parts are not in it.");
+                 "states none. The current stands at once but in the stroke; losses in a fast pulse and the "
+                 "strength of the parts are not in it.");
   page.element("p", "A winding at a current that is fine for a pulse may burn when held.");
 }
 

@@ -88,6 +88,10 @@ CurvesPicture curves_of(const ResultFolder& results, const Column& column) {
 
 }  // namespace
 
+ReportPicture picture_of(const Canvas& drawing, const std::string& title, const std::string& words) {
+  return report_picture(drawing, 1.25, title, words);
+}
+
 ReportPicture picture_of_curves(const CurvesPicture& curves) {
   std::string title = curves.below;
   if (!title.empty() && std::islower(static_cast<unsigned char>(title[0])))

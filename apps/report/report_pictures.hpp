@@ -15,6 +15,9 @@ struct ReportPicture {
   double width, height;
 };
 
+/// Any drawing, as it is.
+ReportPicture picture_of(const Canvas& drawing, const std::string& title, const std::string& words);
+
 /// Curves as they are drawn for a file: below becomes the title, foot the words.
 ReportPicture picture_of_curves(const CurvesPicture& curves);
 

@@ -58,6 +58,7 @@ ForceTable solved_rows(const ForceTableFile& file) {
                                      ? Measured{found.linkage_Wb[k], found.linkage_bar_Wb[k]}
                                      : Measured{std::nan(""), std::nan("")});
       row.coenergy_J = found.coenergy_J;
+      if (file.has_spread) row.spread = ForceRange{found.low_N, found.high_N};
       table.rows.push_back(row);
     }
   return table;

@@ -136,7 +136,7 @@ def sort_variants(driver):
 
 def check_advice(driver):
     titles = [title.text for title in driver.find_elements(By.TAG_NAME, "h2")]
-    for wanted in ("Winding and heat", "What parts have to bear", "Sensor exit", "When to switch", "Does it move, does it hold"):
+    for wanted in ("Winding and heat", "What parts have to bear", "Sensor exit", "When to switch", "Does it move, does it hold", "Stroke"):
         assert wanted in titles, (wanted, titles)
         section = driver.find_element(By.XPATH, f"//section[h2='{wanted}']")
         assert section.find_elements(By.CSS_SELECTOR, "figure img"), wanted
