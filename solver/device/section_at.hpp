@@ -22,6 +22,8 @@ struct Resolution {
   double per_length = 0.6;     ///< and of the length of that edge of the outline
   double at_corner =
       0.08;  ///< edge length at corners of steel and magnets, in units of that on their outline
+  double corner_gaps = 10;  ///< that unit is at most so many gaps to the nearest other steel or magnet:
+                            ///< fields change over the width of a hair gap at its mouth
   double corner_growth = 0.6;  ///< growth away from corners
   double growth = 0.6;         ///< growth away from outlines
   double per_gap =

@@ -166,6 +166,17 @@ private:
   SizeField field_;
 };
 
+/// From a corner of a part to the nearest other steel or magnet that it does not touch there.
+double gap_at(Point corner, std::size_t part, const Device& device, const std::vector<Region>& parts) {
+  double gap = HUGE_VAL;
+  for (std::size_t other = 0; other < parts.size(); ++other) {
+    if (other == part || is_coil(device, other)) continue;
+    const double between = distance(Outline{{{corner, corner}}}, parts[other].outline);
+    if (between > 0) gap = std::min(gap, between);
+  }
+  return gap;
+}
+
 }  // namespace
 
 std::vector<Corner> corners_of(const Device& device, const std::vector<Region>& parts,
@@ -179,7 +190,9 @@ std::vector<Corner> corners_of(const Device& device, const std::vector<Region>& 
       const std::size_t before = (i + edges.size() - 1) % edges.size();
       const double turn = turn_between(edges[before], edges[i]);
       if (turn < 5 * pi / 180) continue;  // no corner
-      const double size = resolution.at_corner * std::min(wish[before], wish[i]) *
+      const double gap = gap_at(edges[i].from, part, device, parts);
+      const double size = resolution.at_corner *
+                          std::min({wish[before], wish[i], resolution.corner_gaps * gap}) *
                           factor(resolution.features.corner, part, i);
       corners.push_back({part, i, edges[i].from, pi - turn, size});
     }

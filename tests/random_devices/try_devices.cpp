@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Draws devices and solves each in a process of its own: every one ends in a table whose rows say what they
 // are worth, or in a refusal. Run: try_devices FIRST LAST [--finer EVERY] [--seconds MOST] [--keep FOLDER]
-// [--show 1]
+// [--show 1] [--coarse 1]
+// --coarse asks for bars of a tenth of the largest force only: ten thousand devices in hours instead of days.
 // --show prints the device files and solves nothing. Every EVERY-th solved device is solved again to a tenth
 // of the tolerance and its bars are held against that. Ends with 1 when a device crashed, hung, left an
 // unmarked bad row, or a bar missed by more than 5.
@@ -28,7 +29,7 @@ namespace {
 struct Choice {
   unsigned first = 1, last = 36, finer_every = 0, seconds = 300;
   std::string keep;
-  bool show = false;
+  bool show = false, coarse = false;
 };
 
 /// What the child tells its parent: plain numbers through a pipe.
@@ -78,10 +79,11 @@ void compare(Device device, const ForceTable& table, Outcome& outcome) {
   }
 }
 
-Outcome outcome_of(const std::string& toml, bool finer) {
+Outcome outcome_of(const std::string& toml, bool finer, bool coarse) {
   Outcome outcome;
   try {
-    const DeviceFile file = open_device_text(toml, "drawn.toml", "");
+    DeviceFile file = open_device_text(toml, "drawn.toml", "");
+    if (coarse) file.device.tolerance = std::max(file.device.tolerance, 0.1);
     try {
       const ForceTable table = solved(file.device);
       outcome.kind = Outcome::table;
@@ -108,7 +110,7 @@ Outcome outcome_of(const std::string& toml, bool finer) {
 }
 
 /// In a child, so that nothing it does reaches the others.
-Outcome in_a_process(const std::string& toml, bool finer, unsigned seconds) {
+Outcome in_a_process(const std::string& toml, bool finer, const Choice& choice) {
   int ends[2];
   if (pipe(ends) != 0) std::abort();
   const pid_t child = fork();
@@ -117,13 +119,13 @@ Outcome in_a_process(const std::string& toml, bool finer, unsigned seconds) {
     const rlimit memory = {rlim_t{6} << 30, rlim_t{6} << 30}, core = {0, 0};
     setrlimit(RLIMIT_AS, &memory);
     setrlimit(RLIMIT_CORE, &core);
-    const Outcome outcome = outcome_of(toml, finer);
+    const Outcome outcome = outcome_of(toml, finer, choice.coarse);
     _exit(write(ends[1], &outcome, sizeof outcome) == sizeof outcome ? 0 : 1);
   }
   close(ends[1]);
   Outcome outcome;
   pollfd watched = {ends[0], POLLIN, 0};
-  const bool answered = poll(&watched, 1, static_cast<int>(seconds * 1000)) > 0;
+  const bool answered = poll(&watched, 1, static_cast<int>(choice.seconds * 1000)) > 0;
   if (!answered) kill(child, SIGKILL);
   if (!answered || read(ends[0], &outcome, sizeof outcome) != sizeof outcome) outcome = Outcome{};
   close(ends[0]);
@@ -147,6 +149,7 @@ Choice choice_from(int argc, char** argv) {
     if (word == "--finer") choice.finer_every = number(i + 1);
     if (word == "--seconds") choice.seconds = number(i + 1);
     if (word == "--show") choice.show = number(i + 1) > 0;
+    if (word == "--coarse") choice.coarse = number(i + 1) > 0;
     if (word == "--keep") choice.keep = argv[i + 1];
   }
   return choice;
@@ -167,7 +170,7 @@ int main(int argc, char** argv) {
     }
     for (int t = 0; t < static_cast<int>(Trait::count); ++t) with[Trait(t)] += drawn.is(Trait(t));
     const bool finer = choice.finer_every > 0 && seed % choice.finer_every == 0;
-    const Outcome outcome = in_a_process(drawn.toml, finer, choice.seconds);
+    const Outcome outcome = in_a_process(drawn.toml, finer, choice);
     ++tried;
     tables += outcome.kind == Outcome::table;
     refused += outcome.kind == Outcome::refused;
