@@ -18,6 +18,7 @@ namespace coilpull {
 /// Past the last point: SaturationTail, to the saturation polarization when it is known.
 class BhCurve {
 public:
+  /// A point of the curve.
   struct Point {
     double h_A_per_m;
     double b_T;

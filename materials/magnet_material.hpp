@@ -8,6 +8,7 @@
 
 namespace coilpull {
 
+/// A magnet of the catalogue: its line, its limits and where they come from.
 struct MagnetMaterial : MaterialWords {
   double remanence_T = 0, recoil_permeability = 1;                    ///< at 20 degC
   std::optional<double> remanence_low_T = {}, remanence_high_T = {};  ///< spread of the grade

@@ -16,11 +16,13 @@ enum class Bound { weak, strong };
 /// "weak" or "strong".
 const char* word_for(Bound bound);
 
+/// Which end of a pair of bounds a steel is.
 struct PairMember {
   std::string pair;  ///< name that both share: "hardened bolt steel"
   Bound bound;
 };
 
+/// A steel of the catalogue: its curve, its limits and where they come from.
 struct SoftMaterial : MaterialWords {
   SoftLaw law;
   std::optional<double> saturation_polarization_T = {};  ///< stated in the file, or by an analytic law

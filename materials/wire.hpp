@@ -13,6 +13,7 @@ enum class Grade { grade_1, grade_2 };
 /// "grade 1" or "grade 2", capitals ignored. @throws BadMaterial  for anything else
 Grade insulation_grade(std::string_view words);
 
+/// A line of a wire table.
 struct RoundWireSize {
   double bare_m;     ///< nominal conductor diameter [m]
   double overall_m;  ///< largest diameter with enamel [m]

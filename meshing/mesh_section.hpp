@@ -15,6 +15,7 @@ struct MeshingFailed : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+/// How meshes are made.
 struct MesherOptions {
   std::string program = {};      ///< the mesher worker; empty: see mesher_program()
   double seconds_allowed = 60;   ///< a mesh that takes longer is given up

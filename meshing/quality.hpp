@@ -8,6 +8,7 @@ namespace coilpull {
 /// 2 inradius / circumradius = 16 A^2 / ((a + b + c) a b c): 1 for an equilateral triangle, 0 for a flat one.
 double triangle_quality(Point a, Point b, Point c);
 
+/// How well shaped the triangles of a mesh are.
 struct MeshQuality {
   double worst;           ///< smallest triangle_quality()
   int worst_triangle;     ///< its number

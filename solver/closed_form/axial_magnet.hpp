@@ -12,6 +12,7 @@ namespace coilpull {
 // around the outside, the opposite in the bore. Exact for recoil permeability 1; signs as for sheets,
 // remanence positive along +z.
 
+/// A cylinder or tube on the axis, evenly magnetised along it.
 struct AxialMagnet {
   Box section;                     ///< [m], r_from = 0: a solid cylinder
   double remanence_T;              ///< along +z, < 0: along -z

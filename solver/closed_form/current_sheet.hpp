@@ -10,6 +10,7 @@ namespace coilpull {
 // what an axially magnetised cylinder of recoil permeability 1 carries on its side. Ampere-turns are positive
 // counter-clockwise seen from +z, force and displacement along +z.
 
+/// A winding of no thickness.
 struct CurrentSheet {
   double radius;        ///< [m], > 0
   double z_from, z_to;  ///< [m], z_from < z_to

@@ -13,11 +13,13 @@ namespace coilpull {
 // out: fringing at the gaps and leakage beside them. Fair for gaps short against the width of their faces, a
 // tenth or less; at a gap of half the width it may be wrong by a factor 2.
 
+/// A gap between two flat pole faces.
 struct AirGap {
   double length;  ///< along the flux [m]
   double area;    ///< [m^2]
 };
 
+/// A piece of steel along which the flux density is taken as even.
 struct IronPath {
   double length, area;  ///< [m], [m^2]
   SoftLaw law;
@@ -30,6 +32,7 @@ struct MagnetPath {
   double recoil_permeability = 1;
 };
 
+/// Gaps and steel that one flux passes in turn.
 struct SeriesCircuit {
   double ampere_turns = 0;  ///< around the loop, in its positive direction
   std::vector<AirGap> gaps = {};

@@ -16,6 +16,7 @@ namespace coilpull {
 // from Maxwell, A Treatise on Electricity and Magnetism, 3rd ed., art. 702; B = curl A of it. No term cancels
 // another, near the axis, near the wire or far away: all are good to 1e-14 of |A| and |B|.
 
+/// A thin circular current around the axis.
 struct Loop {
   double radius;  ///< [m], > 0
   double z;       ///< [m]

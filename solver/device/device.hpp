@@ -16,6 +16,7 @@ namespace coilpull {
 // z is the common axis. Displacement, axial force and Bz count positive along +z; current counts
 // positive counter-clockwise seen from +z, so that a positive current makes a positive Bz inside its coil.
 
+/// A soft-magnetic part, fixed or moving.
 struct Core {
   std::string name;
   Outline outline;
@@ -25,6 +26,7 @@ struct Core {
   double shift_A_per_m = 0;
 };
 
+/// The wire of a coil.
 struct RoundWire {
   double bare_diameter;     ///< [m]
   double overall_diameter;  ///< largest, insulation included [m]
@@ -43,6 +45,7 @@ struct Bobbin {
   double layer_film;  ///< between one layer and the next
 };
 
+/// A winding: turns spread evenly over a section.
 struct Coil {
   std::string name;
   Outline outline;
@@ -55,6 +58,7 @@ struct Coil {
   double temperature_degC = 20;       ///< of the winding, for its resistance
 };
 
+/// A permanent magnet.
 struct Magnet {
   std::string name;
   Outline outline;
@@ -73,6 +77,7 @@ struct Sensor {
   bool moves = false;      ///< carried by the moving group
 };
 
+/// Everything that is solved: parts, what moves, currents, sensors.
 struct Device {
   std::string title;
   std::vector<Core> cores;

@@ -37,11 +37,13 @@ struct Duty {
   double cooling_W_per_m2_K = 10;  ///< still air and radiation; common practice, no source
 };
 
+/// A straight spring on the mover.
 struct Spring {
   double rate;     ///< > 0 [N/m]
   double free_at;  ///< displacement at which it neither pushes nor pulls [m]
 };
 
+/// Where the mover is stopped, and how it rebounds.
 struct EndStops {
   double from, to;     ///< displacements [m]
   double restitution;  ///< speed after over speed before, 0 to 1

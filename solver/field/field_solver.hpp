@@ -11,6 +11,7 @@
 
 namespace coilpull {
 
+/// How a field is solved.
 struct FieldOptions {
   int order = 3;             ///< polynomial order of v, 1 to 6
   double outer_ratio = 1.3;  ///< half circle over device: sets the number of harmonics outside

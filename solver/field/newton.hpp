@@ -6,12 +6,14 @@
 
 namespace coilpull {
 
+/// One step of Newton's method, as it is told while it runs.
 struct NewtonStep {
   int number;
   double remaining;  ///< see NewtonOptions::remaining_below
   double length;     ///< of the step taken, 1 = full
 };
 
+/// How Newton's method steps and when it stops.
 struct NewtonOptions {
   int max_steps = 60;
   /// Done when sqrt(g'K^-1 g) <= remaining_below * sqrt(x'Sx + int H.B dV): the error of x in the norm of its
@@ -36,6 +38,7 @@ enum class NewtonEnding {
   tangent_not_positive  ///< a pivot <= 0 or not a number: the law or the mesh is wrong, not the physics
 };
 
+/// How a run of Newton's method ended.
 struct NewtonReport {
   NewtonEnding ending = NewtonEnding::remaining_small;
   int steps = 0;

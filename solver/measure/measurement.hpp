@@ -24,6 +24,7 @@ enum class RowStatus {
 
 const char* word_for(RowStatus status);  ///< "ok", "tolerance_not_met", ...
 
+/// B at a sensor, or its mean over the face.
 struct SensorField {
   double br_T, bz_T;
 };

@@ -57,6 +57,8 @@ double Pieces::net_force() const {
   return force;
 }
 
+double Pieces::rounding() const { return 1e-12 * (high_ - low_); }
+
 void Pieces::settle_motion() {
   const double v = state_.speed_m_per_s, net = net_force(), dry = setup_.travel.dry_friction_N;
   if (setup_.travel.mover.held)
@@ -93,6 +95,10 @@ void Pieces::one_piece() {
     watch_circuit(options, k);
     watch_orders(options, k);
   }
+  if (state_.displacement < low_ + rounding() && state_.displacement > low_ - rounding())
+    state_.displacement = low_;  // a mover held at a stop: interpolation leaves the last digits
+  if (state_.displacement < high_ + rounding() && state_.displacement > high_ - rounding())
+    state_.displacement = high_;
   const StrokeSetup setup = piece_setup();
   for (std::size_t k = 0; k < circuits_.size(); ++k) {
     if (setup.stages[k].held_A) circuits_[k].current_A = *setup.stages[k].held_A;

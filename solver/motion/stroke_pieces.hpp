@@ -50,6 +50,7 @@ private:
   void settle_circuit(std::size_t stage);
 
   bool blocked(double push) const;
+  double rounding() const;  ///< of a displacement [m]
 
   void tell(StrokeEvent event, std::size_t stage = 0) {
     run_.events.push_back({event, state_.time_s, stage});

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "solver/motion/stroke.hpp"
+#include "solver/motion/stroke_event.hpp"
 
 namespace coilpull {
 
@@ -59,29 +60,6 @@ struct SwitchedSetup {
   WindingBody winding;
   std::vector<SwitchedStage> stages = std::vector<SwitchedStage>(1);
   std::optional<double> cut_off_s = {};  ///< safety: all off from there, whatever the orders say
-};
-
-enum class StrokeEvent {
-  switched_on,
-  switched_reversed,
-  switched_off,
-  capacitor_empty,
-  limit_reached,
-  limit_left,
-  current_died,  ///< diode or clamp let go
-  taken_over,    ///< the motion's voltage opened diode or clamp
-  stuck,
-  broke_loose,
-  turned_round,
-  hit_low,
-  hit_high
-};
-const char* word_for(StrokeEvent event);
-
-struct StrokeEventAt {
-  StrokeEvent event;
-  double time_s;
-  std::size_t stage = 0;  ///< of what happens in a circuit
 };
 
 /// Where the energy of a stroke went [J].

@@ -33,6 +33,7 @@ struct Sensitivity {
   double effect_error_N() const { return slope.error * usual_change(); }
 };
 
+/// What moves the force at one point.
 struct SensitivityList {
   double force_N = 0;               ///< on this mesh, order p + 1
   std::vector<Sensitivity> ranked;  ///< largest effect of the usual change first

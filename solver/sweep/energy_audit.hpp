@@ -23,6 +23,7 @@ struct AuditedRow {
   std::string why = {};
 };
 
+/// The audited rows of a table.
 struct EnergyAudit {
   std::vector<AuditedRow> rows = {};
   std::string left_out = "not asked for";  ///< what was not audited, and why; empty: nothing was left out

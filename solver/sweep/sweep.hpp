@@ -12,6 +12,7 @@ namespace coilpull {
 
 class Crew;
 
+/// How a table is solved.
 struct SweepOptions {
   int threads = 0;  ///< 0: as many as the machine has cores
   MesherOptions mesher = {};

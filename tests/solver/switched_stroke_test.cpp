@@ -237,6 +237,20 @@ TEST_CASE("switched stroke: energy adds up over random strokes with every elemen
   MESSAGE("of 100 random strokes the energy in differs from what became of it by at most ", worst);
 }
 
+TEST_CASE(
+    "switched stroke: a mover pressed against its stop stays there to the last digit while orders act") {
+  for (int k = 1; k <= 40; ++k) {
+    const double stop = 5e-5 * k / 3;
+    SwitchedSetup setup = setup_of({{0.05}}, {6, {}, {}, 0.5, 0.7});
+    setup.travel.mover.force_N = -1000;
+    setup.travel.stop_low = stop;
+    setup.stages[0].orders = {{Switching::off, 4e-3}};
+    const SwitchedRun run = simulate_switched_stroke(coil(), setup, at(stop, 0), {40e-3});
+    CHECK(run.end == SwitchedEnd::time_over);
+    CHECK(run.points.back().state.displacement == stop);
+  }
+}
+
 TEST_CASE("switched stroke: what has no meaning is refused") {
   SwitchedSetup setup = setup_of({{0.05}});
   setup.stages[0].orders = {{Switching::off}};
