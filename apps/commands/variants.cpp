@@ -140,7 +140,7 @@ BestSlopes slopes_at_best(const VariantsFile& file, const VariantPlan& plan, con
 std::vector<Improvement> improve_and_tell(const VariantsFile& file, const VariantPlan& plan,
                                           const VariantResults& results, const Answers& answers,
                                           VariantStore& store, const VariantsOptions& options) {
-  if (!asks_to_improve(file) || answers.within.empty()) return {};
+  if (!file.improve || answers.within.empty()) return {};
   Progress progress(std::cerr, options.quiet ? ProgressStyle::silent : style_for_stderr(), "tables");
   ImproveOptions improving;
   std::size_t tables = 0;
@@ -201,7 +201,7 @@ ExitCode run_variants(const VariantsOptions& options) {
               << slopes_text(file, slopes_at_best(file, plan, results, answers))
               << improved_text(file, plan, results, improved) << "\n"
               << written_text(written) << std::flush;
-  return code;
+  return stop_was_asked() ? exit_stopped : code;
 }
 
 ExitCode run_variants_merge(const std::vector<std::filesystem::path>& stores,

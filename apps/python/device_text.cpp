@@ -2,29 +2,13 @@
 #include "apps/python/device_text.hpp"
 
 #include <algorithm>
-#include <cstdio>
+
+#include "apps/device_file/exact_text.hpp"
 
 namespace coilpull {
 namespace {
 
 namespace py = pybind11;
-
-std::string quoted(const std::string& words) {
-  std::string text = "\"";
-  for (const char letter : words) {
-    const auto code = static_cast<unsigned char>(letter);
-    if (letter == '"' || letter == '\\')
-      text += std::string("\\") + letter;
-    else if (code < 0x20 || code == 0x7f) {
-      char escape[8];
-      std::snprintf(escape, sizeof escape, "\\u%04X", code);
-      text += escape;
-    } else {
-      text += letter;
-    }
-  }
-  return text + "\"";
-}
 
 std::string key_of(const py::handle& key, const std::string& path) {
   if (!py::isinstance<py::str>(key))
@@ -49,14 +33,14 @@ std::string inline_table(const py::dict& table, const std::string& path) {
   std::string text = "{";
   for (const auto& [key, value] : table) {
     const std::string name = key_of(key, path);
-    text += (text.size() > 1 ? ", " : " ") + quoted(name) + " = " + value_text(value, inside(path, name));
+    text += (text.size() > 1 ? ", " : " ") + toml_text(name) + " = " + value_text(value, inside(path, name));
   }
   return text + " }";
 }
 
 std::string value_text(const py::handle& value, const std::string& path) {
   if (py::isinstance<py::bool_>(value)) return value.cast<bool>() ? "true" : "false";
-  if (py::isinstance<py::str>(value)) return quoted(value.cast<std::string>());
+  if (py::isinstance<py::str>(value)) return toml_text(value.cast<std::string>());
   if (py::isinstance<py::int_>(value)) return py::str(value).cast<std::string>();
   if (py::isinstance<py::float_>(value))  // repr reads back to the last bit; nan and inf are TOML words
     return py::repr(py::float_(value.cast<double>())).cast<std::string>();
@@ -79,7 +63,7 @@ std::string table_text(const std::string& head, const py::dict& table, const std
   std::string text = "\n[" + head + "]\n";
   for (const auto& [key, value] : table) {
     const std::string name = key_of(key, path);
-    text += quoted(name) + " = " + value_text(value, inside(path, name)) + "\n";
+    text += toml_text(name) + " = " + value_text(value, inside(path, name)) + "\n";
   }
   return text;
 }
@@ -91,17 +75,17 @@ std::string device_text(const py::dict& device) {
   for (const auto& [key, value] : device) {
     const std::string name = key_of(key, "");
     if (!py::isinstance<py::dict>(value)) {
-      above += quoted(name) + " = " + value_text(value, name) + "\n";
+      above += toml_text(name) + " = " + value_text(value, name) + "\n";
       continue;
     }
     const auto table = value.cast<py::dict>();
     if (!all_tables(table)) {
-      tables += table_text(quoted(name), table, name);
+      tables += table_text(toml_text(name), table, name);
       continue;
     }
     for (const auto& [part, content] : table) {  // core, coil, magnet, sensor: a table a part
       const std::string part_name = key_of(part, name);
-      tables += table_text(quoted(name) + "." + quoted(part_name), content.cast<py::dict>(),
+      tables += table_text(toml_text(name) + "." + toml_text(part_name), content.cast<py::dict>(),
                            inside(name, part_name));
     }
   }

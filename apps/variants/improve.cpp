@@ -220,7 +220,7 @@ private:
       return "as many tables as [improve] allows; a larger `tables` may go further";
     if (code == NLOPT_FTOL_REACHED) return "a step gained less than the bar of the goal";
     if (code == NLOPT_XTOL_REACHED) return "a step changed every number by less than 1/10000 of its range";
-    return "no step made it better";
+    return "no further step made it better";
   }
 
   const VariantsFile& file_;
@@ -241,10 +241,6 @@ private:
 };
 
 }  // namespace
-
-bool asks_to_improve(const VariantsFile& file) {
-  return file.improve && !file.goals.empty() && !ranges_of(file).empty();
-}
 
 std::vector<Improvement> improve(const VariantsFile& file, const VariantPlan& plan,
                                  const VariantResults& results, const std::vector<std::size_t>& ranked,

@@ -24,9 +24,6 @@ struct ImproveOptions {
   std::function<void(std::size_t start, const VariantResult&)> on_table = {};  ///< after each table
 };
 
-/// Whether a file asks for it and has what it takes: [improve], a goal, and a range of plain numbers.
-bool asks_to_improve(const VariantsFile& file);
-
 /// From the best designs of the first goal on, changes every number that the file gives a range
 /// ({ from, to } in [vary] or [hypercube], turns apart) within that range; followers follow. The first goal
 /// is made better; the others may not fall below those of the start, and the limits hold. By sequential
@@ -35,6 +32,7 @@ bool asks_to_improve(const VariantsFile& file);
 /// magnets; of sizes, masses and heat from the drawing; of anything else from one more table a number. It
 /// ends when a step gains less than the bar of the goal: below it the bars leave no difference. Every table
 /// is kept in the store, so that a second run finds them there.
+/// @param file    with [improve]
 /// @param ranked  indices of the plan, the best first, inside the limits
 /// @throws CannotWrite  nothing more can be stored
 std::vector<Improvement> improve(const VariantsFile& file, const VariantPlan& plan,
