@@ -9,12 +9,15 @@
 
 namespace coilpull {
 
-void refuse_without_advice(const DeviceFile& file) {
+void refuse_without_motion(const DeviceFile& file, const std::string& what) {
   if (file.device.moving.empty() || file.device.displacements.size() < 2 || file.device.circuits.empty())
-    throw BadDevice(
-        file.file_name +
-        ": advice needs a moving part, a circuit, and two displacements at least.\n  See [motion] "
-        "and [current].");
+    throw BadDevice(file.file_name + ": " + what +
+                    " needs a moving part, a circuit, and two displacements at least.\n  See [motion] and "
+                    "[current].");
+}
+
+void refuse_without_advice(const DeviceFile& file) {
+  refuse_without_motion(file, "advice");
   if (!file.operation.mechanics) return;
   const auto [low, high] =
       std::minmax_element(file.device.displacements.begin(), file.device.displacements.end());

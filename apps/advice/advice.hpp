@@ -22,6 +22,10 @@ struct Advice {
   bool mechanics_stated;  ///< false: friction, load, spring and weight are not known
 };
 
+/// @param what  what needs it, as a sentence begins: "advice"
+/// @throws BadDevice  nothing moves, no circuit, or fewer than two displacements
+void refuse_without_motion(const DeviceFile& file, const std::string& what);
+
 /// @throws BadDevice  nothing moves, no circuit, a single displacement, or a stated gap outside the stroke:
 ///                    what the file lacks for advice. To be asked before the table is solved.
 void refuse_without_advice(const DeviceFile& file);

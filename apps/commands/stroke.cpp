@@ -72,10 +72,7 @@ ExitCode run_stroke(const StrokeVerbOptions& options) {
   if (options.spread) add_spread(table, effects_of(file, table, options.threads, style));
   const DriveTable drive = drive_of(table, options.circuit);
   const auto heat = heat_advice(file, drive);
-  if (!heat)
-    throw BadDevice(file.file_name + ": a stroke needs the winding's resistance.\n  Give [coil." +
-                    drive.circuit + "] wire = { diameter_mm = ... }.");
-  StrokePlan plan = plan_stroke(file, table, drive, *heat, options.choice);
+  StrokePlan plan = plan_stroke(file, table, drive, heat_of_stroke(file, drive, heat), options.choice);
   std::cout << file.device.title << "\n\n";
   if (options.best) plan = best_of(file, plan, drive);
   const SwitchedRun run = simulate_switched_stroke(drive.fit.function, plan.setup, plan.start, plan.options);

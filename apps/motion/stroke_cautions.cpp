@@ -98,8 +98,10 @@ std::vector<std::string> stroke_cautions(const DeviceFile& file, const StrokePla
                                          const std::optional<double>& row_check_part) {
   std::vector<std::string> words;
   if (!figures.moved)
-    words.push_back("IT DOES NOT MOVE from " + rounded(in_mm(plan.start.displacement), 4) +
-                    " mm: friction holds it, or nothing pulls. See `coilpull advise`, what moves and holds.");
+    words.push_back("IT DOES NOT MOVE, or hardly, from " + rounded(in_mm(plan.start.displacement), 4) +
+                    " mm: friction holds it, or nothing pulls there. Start elsewhere (--start-mm); `coilpull "
+                    "advise` tells from "
+                    "where it moves.");
   std::size_t never = 0;
   for (const StageFigures& stage : figures.stages) never += stage.on_s ? 0 : 1;
   if (never > 0)

@@ -85,10 +85,11 @@ StrokeFigures stroke_figures(const StrokePlan& plan, const SwitchedRun& run, con
                              const ForceTable& table) {
   StrokeFigures figures;
   figures.stages.resize(plan.setup.stages.size());
+  const double least_way = 1e-3 * (drive.to() - drive.from());
   for (const StrokePoint& p : run.points) {
     figures.peak_N = std::abs(p.force_N) > std::abs(figures.peak_N) ? p.force_N : figures.peak_N;
     figures.fastest_m_per_s = std::max(figures.fastest_m_per_s, std::abs(p.state.speed_m_per_s));
-    figures.moved |= p.state.displacement != run.points.front().state.displacement;
+    figures.moved |= std::abs(p.state.displacement - run.points.front().state.displacement) > least_way;
     for (std::size_t k = 0; k < p.windings.size(); ++k) {
       const WindingPoint& w = p.windings[k];
       StageFigures& stage = figures.stages[k];

@@ -30,7 +30,7 @@ struct StrokeFigures {
   double seconds = 0;
   std::optional<double> efficiency;  ///< kinetic energy gained over energy delivered; none: nothing was
   std::optional<double> of_stored;   ///< kinetic energy gained over what the bank held
-  bool moved = false;
+  bool moved = false;                ///< farther than a thousandth of the stroke
   std::vector<StageFigures> stages;
 };
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "apps/advice/advice.hpp"
 #include "apps/advice/switching_advice.hpp"
 #include "apps/motion/sensor_level.hpp"
 #include "apps/output/number_text.hpp"
@@ -174,9 +175,7 @@ void refuse_what_the_table_lacks(const DeviceFile& file, const DriveTable& drive
 }  // namespace
 
 void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice) {
-  if (file.device.moving.empty() || file.device.displacements.size() < 2 || file.device.circuits.empty())
-    refuse(file, "a stroke needs a moving part, a circuit, and two displacements at least.",
-           "See [motion] and [current].");
+  refuse_without_motion(file, "a stroke");
   if (!file.operation.supply || !file.operation.supply->voltage)
     refuse(file, "a stroke needs a voltage that drives the current.",
            "Give [supply] voltage_V, and capacitor_uF or current_limit_A where there is one.");
@@ -195,6 +194,14 @@ void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice) {
                ": the standing parts of a stage are " + rounded(in_mm(length), 4) +
                " mm long, so the next would lie in them.",
            "Give a pitch of that at least.");
+}
+
+const HeatAdvice& heat_of_stroke(const DeviceFile& file, const DriveTable& drive,
+                                 const std::optional<HeatAdvice>& heat) {
+  if (!heat)
+    refuse(file, "a stroke needs the winding's resistance.",
+           "Give [coil." + drive.circuit + "] wire = { diameter_mm = ... }.");
+  return *heat;
 }
 
 StrokePlan plan_stroke(const DeviceFile& file, const ForceTable& table, const DriveTable& drive,

@@ -46,6 +46,10 @@ struct StrokePlan {
 /// that moves, a start outside the stroke, a sensor that does not switch, a pitch within the standing parts
 void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice);
 
+/// @throws BadDevice  no advice on heat: a coil of the circuit has no wire
+const HeatAdvice& heat_of_stroke(const DeviceFile& file, const DriveTable& drive,
+                                 const std::optional<HeatAdvice>& heat);
+
 /// The plain choice is that of statics: from the end of the stroke nearer to the start on, the window of most
 /// work of switching_advice, at most the supply's first current. With a sensor the stage is switched on as it
 /// operates and off as it lets go, typical thresholds, after its delay.

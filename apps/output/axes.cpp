@@ -101,7 +101,8 @@ void draw_axes(Canvas& canvas, const Axes& axes) {
     canvas.stroke(Line{{x, area.y_from}, {x, area.y_to}}, grid);
     canvas.text({x, area.y_to + 13}, along_words[i], numbers);
   }
-  const std::vector<double> upward = ticks(axes.y, static_cast<int>((area.y_to - area.y_from) / 48));
+  const std::vector<double> upward =
+      ticks(axes.y, std::max(3, static_cast<int>((area.y_to - area.y_from) / 48)));
   const std::vector<std::string> upward_words = tick_words(axes.y, upward);
   Lettering right = numbers;
   right.anchor = 1;

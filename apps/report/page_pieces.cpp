@@ -38,6 +38,7 @@ void add_each_line(HtmlWriter& page, const std::string& text, const std::string&
     HtmlAttributes attributes;
     if (indent > common && indent < line.size())
       attributes.push_back({"style", "padding-left: " + std::to_string(indent - common + 2) + "ch"});
+    if (words.find("   ") != std::string::npos) attributes.push_back({"class", "columns"});
     if (words.rfind("CAUTION:", 0) == 0) attributes.push_back({"class", "care"});
     page.element("div", words.empty() ? " " : words, attributes);
   }

@@ -32,7 +32,7 @@ nav ul { max-width: 72rem; margin: 0 auto; padding: .4rem 1.25rem; display: flex
 .lines { font-family: ui-monospace, monospace; background: var(--card); border: 1px solid var(--line); padding: .75rem 1rem; overflow-x: auto; font-size: .82rem;
       line-height: 1.45; overflow-wrap: anywhere; }
 .lines div { white-space: pre-wrap; padding-left: 2ch; text-indent: -2ch; } .words { font: inherit; font-size: .92rem; }
-.lines + figure { margin-top: 1rem; } .lines .care { color: var(--mark); font-weight: 600; }
+.lines .columns { font-family: ui-monospace, monospace; font-size: .8rem; white-space: pre; } .lines + figure { margin-top: 1rem; } .lines .care { color: var(--mark); font-weight: 600; }
 .pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 30rem), 1fr)); gap: 1.25rem; }
 figure { margin: 0 0 1rem; min-width: 0; break-inside: avoid; }
 figure img { display: block; max-width: 100%; height: auto; background: #fff; border: 1px solid var(--line); }

@@ -12,10 +12,8 @@ namespace {
 
 void run_it(const DeviceFile& file, const ForceTable& table, const Advice& advice, ReportTopic& topic) {
   refuse_stroke(file, {});
-  if (!advice.heat)
-    throw BadDevice("a stroke needs the winding's resistance.\n  Give [coil." + advice.drive.circuit +
-                    "] wire = { diameter_mm = ... }.");
-  const StrokePlan plan = plan_stroke(file, table, advice.drive, *advice.heat, {});
+  const StrokePlan plan =
+      plan_stroke(file, table, advice.drive, heat_of_stroke(file, advice.drive, advice.heat), {});
   const SwitchedRun run =
       simulate_switched_stroke(advice.drive.fit.function, plan.setup, plan.start, plan.options);
   const StrokeFigures figures = stroke_figures(plan, run, advice.drive, table);

@@ -168,6 +168,24 @@ TEST_CASE("the best leads are no worse than the plain choice, and switch off bef
   CHECK(again.points.back().state.speed_m_per_s == near(best.best_m_per_s, 1e-12));
 }
 
+TEST_CASE("a mover that friction holds is said not to move, and a winding without resistance is refused") {
+  const ForceTable table = closed_table();
+  const DriveTable drive = drive_of(table, "");
+  DeviceFile file = file_of();
+  for (const double friction_N : {0.0, 1000.0}) {
+    file.operation.mechanics->dry_friction = friction_N;
+    const StrokePlan plan = plan_stroke(file, table, drive, heat_of(), {});
+    const SwitchedRun run =
+        simulate_switched_stroke(drive.fit.function, plan.setup, plan.start, plan.options);
+    const StrokeFigures figures = stroke_figures(plan, run, drive, table);
+    CHECK(figures.moved == (friction_N == 0));
+    const std::string first = stroke_cautions(file, plan, run, figures, drive, {}).front();
+    CHECK((first.find("IT DOES NOT MOVE") == 0) == (friction_N > 0));
+  }
+  CHECK_THROWS_WITH_AS(heat_of_stroke(file, drive, std::nullopt), doctest::Contains("[coil.drive] wire"),
+                       BadDevice);
+}
+
 TEST_CASE("two stages are everything that stands, once more at the pitch, with circuits of their own") {
   const Device two = two_stages(file_of().device, 40e-3);
   CHECK(two.cores.size() == 1);  // the plunger moves
