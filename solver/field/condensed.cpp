@@ -13,15 +13,12 @@
 namespace coilpull::detail {
 namespace {
 
-/// Their matrix is full: 512 MB and 2e11 operations for each of the steps. What a count bounds, and not a
-/// clock, is the same on every machine.
-constexpr int most_on_interface = 8000;
-
 enum Side : char { nowhere = 0, straight = 1, steel = 2 };  // bits: which kind of triangle holds an unknown
 
 }  // namespace
 
-Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms, const Condensed* like) {
+Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms, int most_on_surface,
+                     const Condensed* like) {
   std::vector<char> side(space.dofs.size(), nowhere), is_straight;
   std::vector<int> dofs(basis_size(space.dofs.order())), members;
   for (const RegionPhysics& region : problem.regions) is_straight.push_back(!is_nonlinear(region));
@@ -37,12 +34,8 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
         local[i] = static_cast<int>(unknowns_.size());
         unknowns_.push_back(i);
       }
-  const int n = static_cast<int>(unknowns_.size()), kept = static_cast<int>(interface_.size()),
-            gone = n - kept;
-  if (kept > most_on_interface)
-    throw std::runtime_error("steel has " + std::to_string(kept) + " unknowns on its surface, at most " +
-                             std::to_string(most_on_interface) +
-                             " are solved; ask for a wider tolerance, or draw thin steel walls thicker");
+  const int n = static_cast<int>(unknowns_.size());
+  if (static_cast<int>(interface_.size()) > most_on_surface) interface_ = unknowns_;
   const int sources = problem.circuits + 1;
   Eigen::MatrixXd load = Eigen::MatrixXd::Zero(n, sources);
 
@@ -87,8 +80,21 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     constant_ += pi * std::pow(space.mesh->outer_radius, 3) * b0 * b0 / mu0;
   }
 
+  if (static_cast<int>(interface_.size()) == n && n > 0)
+    kept_matrix_ = std::move(matrix);
+  else
+    eliminate(matrix, like);
+  if (factor_) factor_->forward(load);
+  forward_ = std::move(load);
+  const Eigen::Index kept = static_cast<Eigen::Index>(interface_.size());
+  loads_ = forward_.bottomRows(kept);
+  gram_ = forward_.topRows(n - kept).transpose() * forward_.topRows(n - kept);
+}
+
+void Condensed::eliminate(Eigen::SparseMatrix<double>& matrix, const Condensed* like) {
   // The kept block may be singular by itself (a field-free straight part next to steel): its diagonal is
   // doubled before the factorisation and what was added is taken off the Schur complement again.
+  const int kept = static_cast<int>(interface_.size()), gone = static_cast<int>(matrix.cols()) - kept;
   Eigen::VectorXd doubled(kept);
   for (int i = 0; i < kept; ++i) {
     double& diagonal = matrix.coeffRef(gone + i, gone + i);
@@ -100,16 +106,30 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     throw std::runtime_error("the matrix of the straight laws is not positive definite");
   schur_ = factor_->schur().selfadjointView<Eigen::Lower>();
   schur_.diagonal() -= doubled;
-  factor_->forward(load);
-  forward_ = std::move(load);
-  loads_ = forward_.bottomRows(kept);
-  gram_ = forward_.topRows(gone).transpose() * forward_.topRows(gone);
+}
+
+Eigen::VectorXd Condensed::stiffness_times(const Eigen::VectorXd& x_interface) const {
+  if (is_full()) return schur_ * x_interface;
+  return kept_matrix_.selfadjointView<Eigen::Lower>() * x_interface;
+}
+
+Eigen::SparseMatrix<double> Condensed::lower_stiffness() const {
+  if (!is_full()) return kept_matrix_;
+  const Eigen::Index n = schur_.cols();
+  Eigen::SparseMatrix<double> lower(n, n);
+  lower.reserve(n * (n + 1) / 2);
+  for (Eigen::Index j = 0; j < n; ++j) {
+    lower.startVec(j);
+    for (Eigen::Index i = j; i < n; ++i) lower.insertBack(i, j) = schur_(i, j);
+  }
+  lower.finalize();
+  return lower;
 }
 
 Condensed::Carried Condensed::carry(const Eigen::VectorXd& load) const {
   Eigen::MatrixXd all(unknowns_.size(), 1);
   for (std::size_t k = 0; k < unknowns_.size(); ++k) all(k, 0) = load[unknowns_[k]];
-  factor_->forward(all);
+  if (factor_) factor_->forward(all);
   const Eigen::Index kept = static_cast<Eigen::Index>(interface_.size());
   return {all.topRows(all.rows() - kept), all.bottomRows(kept)};
 }
@@ -118,7 +138,7 @@ void Condensed::recover(const Eigen::VectorXd& eliminated, const Eigen::VectorXd
                         Eigen::VectorXd& x) const {
   Eigen::MatrixXd all(unknowns_.size(), 1);
   all << eliminated, x_interface;
-  factor_->backward(all);
+  if (factor_) factor_->backward(all);
   for (std::size_t k = 0; k < unknowns_.size(); ++k) x[unknowns_[k]] = all(k, 0);
 }
 

@@ -2,6 +2,7 @@
 #include "solver/field/field_solver.hpp"
 
 #include <Eigen/Cholesky>
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 #include <vector>
@@ -39,7 +40,8 @@ struct FieldSolver::Inside {
       : problem(std::move(given)),
         options(std::move(chosen)),
         space(std::move(on)),
-        condensed(*space, problem, terms_for(options.outer_ratio), like ? &like->condensed : nullptr) {
+        condensed(*space, problem, terms_for(options.outer_ratio), options.most_on_surface,
+                  like ? &like->condensed : nullptr) {
     gather_steel(like);
   }
 
@@ -63,18 +65,32 @@ struct FieldSolver::Inside {
       const RegionPhysics& region = problem.regions[batch.region];
       steel.push_back({SteelBatch(region, std::move(batch)), std::move(members), {}});
     }
-    std::vector<int> kept(interface.size()), places;
-    for (std::size_t i = 0; i < kept.size(); ++i) kept[i] = local[interface[i]];
-    groups.add(kept.data(), kept.size());
-    constant = symmetric_pattern(static_cast<int>(unknowns.size()), groups);
+    constant = symmetric_pattern(static_cast<int>(unknowns.size()), groups) +
+               at_the_end(condensed.lower_stiffness());
     for (Steel& part : steel)
       for (const auto& of_one : part.members.colwise())
         append_places(constant, of_one.data(), of_one.size(), part.places);
-    append_places(constant, kept.data(), kept.size(), places);
-    add_at(constant, places.data(), condensed.stiffness());
     tangent = constant;
-    cholesky = std::make_unique<SparseCholesky>(tangent, static_cast<int>(kept.size()),
-                                                like ? like->cholesky.get() : nullptr);
+    cholesky =
+        std::make_unique<SparseCholesky>(tangent, full_at_the_end(), like ? like->cholesky.get() : nullptr);
+  }
+
+  /// The sparse matrix of the interface among all unknowns of the steel.
+  Eigen::SparseMatrix<double> at_the_end(const Eigen::SparseMatrix<double>& part) const {
+    const Eigen::Index before = static_cast<Eigen::Index>(unknowns.size()) - part.cols();
+    Eigen::SparseMatrix<double> all(part.rows() + before, part.cols() + before);
+    all.resizeNonZeros(part.nonZeros());
+    std::fill_n(all.outerIndexPtr(), before, 0);
+    std::copy_n(part.outerIndexPtr(), part.cols() + 1, all.outerIndexPtr() + before);
+    std::transform(part.innerIndexPtr(), part.innerIndexPtr() + part.nonZeros(), all.innerIndexPtr(),
+                   [&](int row) { return row + static_cast<int>(before); });
+    std::copy_n(part.valuePtr(), part.nonZeros(), all.valuePtr());
+    return all;
+  }
+
+  /// How many of the last unknowns are coupled all to all: they are left to a dense factorisation.
+  int full_at_the_end() const {
+    return condensed.is_full() ? static_cast<int>(condensed.interface().size()) : 0;
   }
 
   Eigen::VectorXd sources(const Eigen::VectorXd& currents_A) const {
@@ -84,9 +100,9 @@ struct FieldSolver::Inside {
   }
 
   double gradient(const Eigen::VectorXd& c, const Eigen::VectorXd& x, Eigen::VectorXd& g) {
-    const Eigen::Index kept = condensed.stiffness().rows();
+    const Eigen::Index kept = condensed.loads().rows();
     g.setZero();
-    g.tail(kept).noalias() = condensed.stiffness() * x.tail(kept);
+    g.tail(kept) = condensed.stiffness_times(x.tail(kept));
     double measure = std::abs(g.tail(kept).dot(x.tail(kept)));
     g.tail(kept).noalias() -= condensed.loads() * c;
     for (Steel& part : steel) {
@@ -102,6 +118,7 @@ struct FieldSolver::Inside {
     std::copy(constant.valuePtr(), constant.valuePtr() + constant.nonZeros(), tangent.valuePtr());
     for (Steel& part : steel) add_packed(tangent, part.places.data(), part.elements.tangent());
     if (!cholesky->factorise(tangent)) return false;
+    if (full_at_the_end() == 0) return true;
     interface_part.compute(cholesky->schur());
     return interface_part.info() == Eigen::Success;
   }
@@ -116,8 +133,8 @@ struct FieldSolver::Inside {
   /// b becomes K^-1 b on the steel's unknowns.
   void solve_tangent(Eigen::MatrixXd& b) const {
     cholesky->forward(b);
-    auto tail = b.bottomRows(condensed.stiffness().rows());
-    interface_part.solveInPlace(tail);
+    auto tail = b.bottomRows(full_at_the_end());
+    if (tail.rows() > 0) interface_part.solveInPlace(tail);
     cholesky->backward(b);
   }
 
@@ -128,9 +145,9 @@ struct FieldSolver::Inside {
   }
 
   double energy(const Eigen::VectorXd& c, const Eigen::VectorXd& x) {
-    const auto on_interface = x.tail(condensed.stiffness().rows());
+    const Eigen::VectorXd on_interface = x.tail(condensed.loads().rows());
     double energy = condensed.constant() - 0.5 * c.dot(condensed.source_energy() * c) +
-                    0.5 * on_interface.dot(condensed.stiffness() * on_interface) -
+                    0.5 * on_interface.dot(condensed.stiffness_times(on_interface)) -
                     on_interface.dot(condensed.loads() * c);
     for (Steel& part : steel) {
       gather(part.members, x, own);
@@ -177,7 +194,7 @@ Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorX
         [&](const Eigen::VectorXd& g, Eigen::VectorXd& d) { in.direction(g, d); }};
     field.report = minimise(energy, x, in.options.newton);
   }
-  const Eigen::VectorXd on_interface = x.tail(in.condensed.stiffness().rows());
+  const Eigen::VectorXd on_interface = x.tail(in.condensed.loads().rows());
   const Eigen::MatrixXd& carried = in.condensed.carried_sources();
   in.condensed.recover(carried.topRows(carried.rows() - on_interface.size()) * c, on_interface,
                        field.coefficients);
@@ -192,7 +209,7 @@ TangentResponse FieldSolver::respond(const Field& field, const Eigen::VectorXd& 
                                      const Eigen::VectorXd& gradient) {
   Inside& in = *inside_;
   const Eigen::Index circuits = in.problem.circuits, steel = static_cast<Eigen::Index>(in.unknowns.size());
-  const Eigen::Index kept = in.condensed.stiffness().rows();
+  const Eigen::Index kept = in.condensed.loads().rows();
   // Columns: one ampere in each circuit, then the gradient; first what was eliminated, then the steel.
   const Condensed::Carried carried = in.condensed.carry(gradient);
   Eigen::MatrixXd eliminated(carried.eliminated.size(), circuits + 1);
@@ -214,7 +231,7 @@ Eigen::VectorXd FieldSolver::adjoint(const Field& field, const Eigen::VectorXd& 
                                      const Eigen::VectorXd& gradient) {
   Inside& in = *inside_;
   const Eigen::Index steel = static_cast<Eigen::Index>(in.unknowns.size()),
-                     kept = in.condensed.stiffness().rows();
+                     kept = in.condensed.loads().rows();
   const Condensed::Carried carried = in.condensed.carry(gradient);
   Eigen::MatrixXd load(steel, 1);
   for (Eigen::Index i = 0; i < steel - kept; ++i) load(i, 0) = gradient[in.unknowns[i]];

@@ -15,6 +15,10 @@ namespace coilpull {
 struct FieldOptions {
   int order = 3;             ///< polynomial order of v, 1 to 6
   double outer_ratio = 1.3;  ///< half circle over device: sets the number of harmonics outside
+  /// Everything straight is eliminated once where at most this many unknowns lie on the surface of steel;
+  /// where more do, their full matrix would cost more than a sparse one of everything:
+  /// benchmarks/surface.cpp.
+  int most_on_surface = 600;
   NewtonOptions newton = {};
 };
 
