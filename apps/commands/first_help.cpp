@@ -193,7 +193,8 @@ difference inside the bars is called none; of a material known as a pair of boun
 const char* const variants_help =
     R"(Solves a table for every variant that the file describes: a device file, and which of its keys vary. Each result is
 stored as it is finished (variants.db, SQLite); a killed run goes on where it was when it is started again, and what
-has not changed since is not solved again. data/variants/tube_pusher.toml explains the file line by line.
+has not changed since is not solved again. data/variants/tube_pusher.toml explains the file line by line,
+data/variants/fast_stage.toml goals of a stroke in time: exit speed, efficiency, temperature.
 
   coilpull variants night.toml --jobs 2
   coilpull variants night.toml --shard 3/8 -o part3        one of eight machines

@@ -7,6 +7,7 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/stop_signal.hpp"
 #include "apps/commands/table.hpp"
+#include "apps/input/solved_rows.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/report/report_page.hpp"
 #include "apps/report/stroke_topic.hpp"

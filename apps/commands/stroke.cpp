@@ -10,6 +10,7 @@
 #include "apps/commands/spread_effects.hpp"
 #include "apps/motion/best_switching.hpp"
 #include "apps/motion/stroke_cautions.hpp"
+#include "apps/motion/stroke_faults.hpp"
 #include "apps/motion/two_stages.hpp"
 #include "apps/output/picture_files.hpp"
 #include "apps/output/safe_file.hpp"
@@ -64,7 +65,7 @@ std::vector<std::filesystem::path> write_stroke(const std::filesystem::path& fol
 
 ExitCode run_stroke(const StrokeVerbOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
-  refuse_stroke(file, options.choice);
+  refuse_stroke(file, options.choice, options.circuit);
   const auto folder = results_folder(options.device_file, options.folder);
   const ProgressStyle style = style_for_stderr();
   ForceTable table = solve(file, {options.threads}, style);

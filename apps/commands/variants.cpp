@@ -20,6 +20,7 @@
 #include "apps/variants/figure_slopes.hpp"
 #include "apps/variants/improve.hpp"
 #include "apps/variants/solve_variants.hpp"
+#include "apps/variants/stroke_use.hpp"
 
 namespace coilpull {
 namespace {
@@ -28,11 +29,28 @@ using Paths = std::vector<std::filesystem::path>;
 
 constexpr std::size_t most_failures_told = 5;
 
+const char* const strokes_note =
+    "\nStrokes are run from statics, their bars know those of the force only. coilpull stroke of best.toml "
+    "with the "
+    "same\noptions tells how far that holds: eddy currents, --spread.\n";
+
 std::vector<const Variant*> part_of(const VariantPlan& plan, const Shard& shard) {
   std::vector<const Variant*> part;
   for (std::size_t k = shard.number - 1; k < plan.variants.size(); k += shard.count)
     part.push_back(&plan.variants[k]);
   return part;
+}
+
+void run_strokes_and_tell(const std::vector<const Variant*>& variants, const StrokeWish& wish,
+                          VariantStore& store, const VariantsOptions& options) {
+  Progress progress(std::cerr, options.quiet || options.each ? ProgressStyle::silent : style_for_stderr(),
+                    "strokes");
+  SolveVariantsOptions running;
+  running.jobs = options.jobs;
+  running.stop_requested = stop_was_asked;
+  running.on_progress = [&](std::size_t done, std::size_t of) { progress.show(done, of); };
+  run_strokes(variants, wish, store, running);
+  progress.end();
 }
 
 void solve_and_tell(const std::vector<const Variant*>& variants, VariantStore& store,
@@ -70,6 +88,18 @@ std::string failures_text(const std::vector<const Variant*>& variants, const Var
   if (count > most_failures_told)
     text += "  and " + std::to_string(count - most_failures_told) + " more; all are in variants.csv\n";
   return count == 0 ? "" : std::to_string(count) + " variants are not ok:\n" + text;
+}
+
+/// Whose stroke has no exit, the first few with their reasons.
+std::string no_exits_text(const std::vector<const Variant*>& variants, const VariantResults& results) {
+  std::string text;
+  std::size_t count = 0;
+  for (std::size_t k = 0; k < variants.size(); ++k) {
+    if (!results[k] || results[k]->no_exit.empty() || ++count > most_failures_told) continue;
+    text += "  variant " + std::to_string(variants[k]->number) + ": " + results[k]->no_exit + "\n";
+  }
+  if (count > most_failures_told) text += "  and " + std::to_string(count - most_failures_told) + " more\n";
+  return count == 0 ? "" : std::to_string(count) + " variants have no exit:\n" + text;
 }
 
 ExitCode code_for(const VariantResults& results) {
@@ -180,10 +210,12 @@ ExitCode run_variants(const VariantsOptions& options) {
   VariantStore store(folder / "variants.db");
   const std::vector<const Variant*> variants = part_of(plan, options.shard);
   solve_and_tell(variants, store, options);
+  if (file.stroke) run_strokes_and_tell(variants, *file.stroke, store, options);
   VariantResults results;
-  for (const Variant* variant : variants) results.push_back(store.find(variant->key));
+  for (const Variant* variant : variants) results.push_back(stored_result(store, *variant));
   const ExitCode code = code_for(results);
-  (options.quiet ? std::cerr : std::cout) << failures_text(variants, results) << std::flush;
+  (options.quiet ? std::cerr : std::cout)
+      << failures_text(variants, results) << no_exits_text(variants, results) << std::flush;
   if (options.shard.count > 1) {
     if (!options.quiet)
       std::cout << "A part of the whole is solved. When all are: coilpull variants merge */variants.db -o "
@@ -199,7 +231,7 @@ ExitCode run_variants(const VariantsOptions& options) {
   if (!options.quiet)
     std::cout << answers_text(file, plan, results, answers)
               << slopes_text(file, slopes_at_best(file, plan, results, answers))
-              << improved_text(file, plan, results, improved) << "\n"
+              << improved_text(file, plan, results, improved) << (file.stroke ? strokes_note : "") << "\n"
               << written_text(written) << std::flush;
   return stop_was_asked() ? exit_stopped : code;
 }

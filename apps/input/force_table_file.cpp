@@ -41,23 +41,33 @@ struct Columns {
   std::vector<std::size_t> currents;
   std::optional<std::size_t> coenergy = {};
   std::vector<std::optional<std::size_t>> linkages = {}, linkage_bars = {};  ///< one per circuit
+  std::vector<std::size_t> b_r = {}, b_z = {};                               ///< one per sensor
 };
 
-Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits) {
+/// What stands between head and tail in the name of a column; nothing: it is none of these.
+std::optional<std::string> named_in(const std::string& column, const std::string& head,
+                                    const std::string& tail) {
+  if (column.size() <= head.size() + tail.size() || column.rfind(head, 0) != 0 ||
+      column.compare(column.size() - tail.size(), tail.size(), tail) != 0)
+    return std::nullopt;
+  return column.substr(head.size(), column.size() - head.size() - tail.size());
+}
+
+Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits,
+                   std::vector<std::string>& sensors) {
   Columns columns{need_column(file, "displacement_mm"),
                   need_column(file, "force_N"),
                   need_column(file, "force_numerical_error_N"),
                   find_column(file, "force_low_N"),
                   find_column(file, "force_high_N"),
                   {}};
-  const std::string head = "current_", tail = "_A";
   for (std::size_t i = 0; i < file.header.cells.size(); ++i) {
     const std::string& name = file.header.cells[i];
-    if (name.size() <= head.size() + tail.size() || name.rfind(head, 0) != 0 ||
-        name.compare(name.size() - tail.size(), tail.size(), tail) != 0)
-      continue;
-    columns.currents.push_back(i);
-    circuits.push_back(name.substr(head.size(), name.size() - head.size() - tail.size()));
+    if (const auto circuit = named_in(name, "current_", "_A"))
+      columns.currents.push_back(i), circuits.push_back(*circuit);
+    if (const auto sensor = named_in(name, "B_r_", "_T"))
+      if (const auto along = find_column(file, "B_z_" + *sensor + "_T"))
+        columns.b_r.push_back(i), columns.b_z.push_back(*along), sensors.push_back(*sensor);
   }
   columns.coenergy = find_column(file, "coenergy_J");
   for (const std::string& circuit : circuits) {
@@ -78,6 +88,9 @@ TabledForce row_of(const CsvFile& file, const CsvRecord& record, const Columns& 
   for (const std::optional<std::size_t>& bar : columns.linkage_bars)
     row.linkage_bar_Wb.push_back(number_or_nan(file, record, bar));
   row.coenergy_J = number_or_nan(file, record, columns.coenergy);
+  for (std::size_t k = 0; k < columns.b_r.size(); ++k)
+    row.sensors.push_back(
+        {number_or_nan(file, record, columns.b_r[k]), number_or_nan(file, record, columns.b_z[k])});
   return row;
 }
 
@@ -92,7 +105,7 @@ double ForceTableFile::peak_force_N() const {
 
 ForceTableFile read_force_table(const CsvFile& file) {
   ForceTableFile table{file.name, {}, {}, {}, {}};
-  const Columns columns = columns_of(file, table.circuits);
+  const Columns columns = columns_of(file, table.circuits, table.sensors);
   table.has_spread = columns.low && columns.high;
   std::map<double, std::map<std::size_t, TabledForce>> by_place;  // displacement [m] -> set -> row
   for (const CsvRecord& record : file.records) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "apps/input/csv_file.hpp"
+#include "solver/measure/measurement.hpp"
 
 namespace coilpull {
 
@@ -17,6 +18,7 @@ struct TabledForce {
   // NaN when the table does not say; linkages one per circuit.
   std::vector<double> linkage_Wb = {}, linkage_bar_Wb = {};
   double coenergy_J = std::numeric_limits<double>::quiet_NaN();
+  std::vector<SensorField> sensors = {};  ///< one per sensor
 };
 
 /// The forces of a force_table.csv on their grid.
@@ -27,6 +29,7 @@ struct ForceTableFile {
   std::vector<std::vector<double>> currents_A;  ///< sets as they occur, a current per circuit
   std::vector<TabledForce> rows;                ///< displacement slow, set of currents fast
   bool has_spread = false;
+  std::vector<std::string> sensors = {};
 
   const TabledForce& at(std::size_t displacement, std::size_t set) const {
     return rows[displacement * currents_A.size() + set];

@@ -30,14 +30,18 @@ std::optional<std::size_t> near(const std::vector<double>& rising, double x) {
 
 }  // namespace
 
+std::string switching_sensor_advice(const DeviceFile& file, const std::string& name) {
+  std::vector<std::string> known;
+  for (const auto& [known_name, one] : file.operation.sensors) known.push_back(known_name);
+  return known.empty() ? "[sensor." + name + "] needs kind, operate_mT and release_mT."
+                       : did_you_mean(name, known);
+}
+
 const SwitchingSensor& switching_sensor(const DeviceFile& file, const std::string& name) {
   const auto sheet = file.operation.sensors.find(name);
   if (sheet != file.operation.sensors.end()) return sheet->second;
-  std::vector<std::string> known;
-  for (const auto& [known_name, one] : file.operation.sensors) known.push_back(known_name);
   throw BadDevice(file.file_name + ": no sensor \"" + name + "\" switches in this file.\n  " +
-                  (known.empty() ? "[sensor." + name + "] needs kind, operate_mT and release_mT."
-                                 : did_you_mean(name, known)));
+                  switching_sensor_advice(file, name));
 }
 
 SensorLevel sensor_level(const DeviceFile& file, const std::string& name, const ForceTable& table,

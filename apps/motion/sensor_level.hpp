@@ -18,6 +18,8 @@ struct SensorLevel {
 
 /// What its sheet says. @throws BadDevice  no such sensor, or one without kind and thresholds
 const SwitchingSensor& switching_sensor(const DeviceFile& file, const std::string& name);
+/// What to do about that.
+std::string switching_sensor_advice(const DeviceFile& file, const std::string& name);
 
 /// @param operates  else: it lets go
 /// @throws BadDevice  as switching_sensor

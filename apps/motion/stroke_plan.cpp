@@ -4,17 +4,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "apps/advice/advice.hpp"
 #include "apps/advice/switching_advice.hpp"
 #include "apps/motion/sensor_level.hpp"
+#include "apps/motion/stroke_faults.hpp"
 #include "apps/output/number_text.hpp"
 
 namespace coilpull {
 namespace {
-
-[[noreturn]] void refuse(const DeviceFile& file, const std::string& fact, const std::string& advice) {
-  throw BadDevice(file.file_name + ": " + fact + "\n  " + advice);
-}
 
 Travel travel_of(const DeviceFile& file) {
   const Mechanics& m = *file.operation.mechanics;
@@ -49,20 +45,6 @@ Feed feed_of(const DeviceFile& file, const PowerSource& source, const StrokeChoi
   return feed;
 }
 
-/// Length along z of everything that stands.
-double standing_length(const Device& device) {
-  double low = INFINITY, high = -INFINITY;
-  const auto take = [&](const std::string& name, const Outline& outline) {
-    if (is_moving(device, name)) return;
-    const Box box = bounding_box(outline);
-    low = std::min(low, box.z_from), high = std::max(high, box.z_to);
-  };
-  for (const Core& core : device.cores) take(core.name, core.outline);
-  for (const Coil& coil : device.coils) take(coil.name, coil.outline);
-  for (const Magnet& magnet : device.magnets) take(magnet.name, magnet.outline);
-  return high - low;
-}
-
 std::string mm(double metres) { return rounded(std::abs(metres) < 1e-9 ? 0 : in_mm(metres), 4) + " mm"; }
 
 std::string places_words(const StrokePlan& plan) {
@@ -77,9 +59,10 @@ void fill_window(StrokePlan& plan, const DeviceFile& file, const ForceTable& tab
   const auto& window = (plan.way > 0 ? advice.towards_plus : advice.towards_minus).plain;
   const bool asked = !choice.sense.empty() && choice.on_mm && (choice.off_mm || choice.off_after_ms);
   if (!window && !asked)
-    refuse(file,
-           "no current of the table helps the mover towards " + std::string(plan.way > 0 ? "+z." : "-z."),
-           "State --sense, --on-mm and --off-mm, or start from the other end by --start-mm.");
+    refuse_stroke_for(
+        file, {"", "",
+               "no current of the table helps the mover towards " + std::string(plan.way > 0 ? "+z." : "-z."),
+               "State --sense, --on-mm and --off-mm, or start from the other end by --start-mm."});
   plan.sense =
       choice.sense.empty() ? (window && window->current_A < 0 ? -1 : 1) : (choice.sense == "minus" ? -1 : 1);
   if (choice.on_by.empty()) plan.on = choice.on_mm ? *choice.on_mm * 1e-3 : window->on.value;
@@ -148,59 +131,18 @@ void start_stages(StrokePlan& plan) {
   }
 }
 
-/// Where it starts, in a table from low to high.
-double start_within(const DeviceFile& file, double low, double high, const StrokeChoice& choice) {
-  if (const auto& stops = file.operation.mechanics->stops) {
-    low = std::max(low, stops->from);
-    high = std::min(high, stops->to);
-  }
-  const double start = choice.start_mm ? *choice.start_mm * 1e-3 : low, rounding = 1e-9 * (high - low);
-  if (start < low - rounding || start > high + rounding)
-    refuse(file,
-           "--start-mm " + shortest(in_mm(start)) + " lies outside the stroke, " + shortest(in_mm(low)) +
-               " to " + shortest(in_mm(high)) + " mm.",
-           "Start within, or widen displacement_mm in [motion].");
-  return std::clamp(start, low, high);
-}
-
 void refuse_what_the_table_lacks(const DeviceFile& file, const DriveTable& drive) {
-  if (drive.currents_A.size() < 3 || drive.least_A() > 0 || drive.most_A() < 0)
-    refuse(file, "a stroke needs a table with current 0 within it and three currents at least.",
-           "Give " + drive.circuit + "_A = { from = ..., to = ..., points = ... } in [current].");
-  if (const auto& stops = file.operation.mechanics->stops)
-    if (stops->from < drive.from() || stops->to > drive.to())
-      refuse(file, "[mechanics] stops reach beyond the table.", "Widen displacement_mm in [motion].");
+  const auto few =
+      few_currents_fault(drive.circuit, drive.currents_A.size(), drive.least_A(), drive.most_A());
+  if (few) refuse_stroke_for(file, *few);
+  if (const auto stops = stops_fault(file, drive.from(), drive.to())) refuse_stroke_for(file, *stops);
 }
 
 }  // namespace
 
-void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice) {
-  refuse_without_motion(file, "a stroke");
-  if (!file.operation.supply || !file.operation.supply->voltage)
-    refuse(file, "a stroke needs a voltage that drives the current.",
-           "Give [supply] voltage_V, and capacitor_uF or current_limit_A where there is one.");
-  if (!file.operation.mechanics || !file.operation.mechanics->mass)
-    refuse(file, "a stroke needs the mass that moves.", "Give [mechanics] mass_g.");
-  const auto [low, high] =
-      std::minmax_element(file.device.displacements.begin(), file.device.displacements.end());
-  start_within(file, *low, *high, choice);
-  for (const std::string& sensor : {choice.on_by, choice.off_by})
-    if (!sensor.empty()) switching_sensor(file, sensor);
-  if (choice.stages < 2) return;
-  const double length = standing_length(file.device);
-  if (choice.pitch_mm * 1e-3 < length)
-    refuse(file,
-           (choice.pitch_mm == 0 ? "--stages needs --pitch-mm" : "--pitch-mm " + shortest(choice.pitch_mm)) +
-               ": the standing parts of a stage are " + rounded(in_mm(length), 4) +
-               " mm long, so the next would lie in them.",
-           "Give a pitch of that at least.");
-}
-
 const HeatAdvice& heat_of_stroke(const DeviceFile& file, const DriveTable& drive,
                                  const std::optional<HeatAdvice>& heat) {
-  if (!heat)
-    refuse(file, "a stroke needs the winding's resistance.",
-           "Give [coil." + drive.circuit + "] wire = { diameter_mm = ... }.");
+  if (!heat) refuse_stroke_for(file, no_wire_fault(drive.circuit));
   return *heat;
 }
 
@@ -211,7 +153,8 @@ StrokePlan plan_stroke(const DeviceFile& file, const ForceTable& table, const Dr
   plan.standing = standing_length(file.device);
   plan.pitch = choice.stages > 1 ? choice.pitch_mm * 1e-3 : 0;
   const SplineAxis& reach = drive.fit.function.displacement();
-  const double start = start_within(file, reach.from(), reach.to(), choice);
+  if (const auto fault = start_fault(file, reach.from(), reach.to(), choice)) refuse_stroke_for(file, *fault);
+  const double start = stroke_start(file, reach.from(), reach.to(), choice);
   plan.way = start <= 0.5 * (drive.from() + drive.to()) ? 1 : -1;
   plan.setup.travel = travel_of(file);
   plan.setup.feed = feed_of(file, heat.source, choice);

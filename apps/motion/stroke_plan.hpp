@@ -7,25 +7,10 @@
 
 #include "apps/advice/heat_advice.hpp"
 #include "apps/device_file/read_device_file.hpp"
+#include "apps/motion/stroke_choice.hpp"
 #include "solver/motion/switched_stroke.hpp"
 
 namespace coilpull {
-
-/// How a stroke is begun and switched, besides what the device file says. Empty: the plain choice, which
-/// plan_stroke tells.
-struct StrokeChoice {
-  std::optional<double> start_mm = {};
-  double speed_m_per_s = 0;
-  std::string sense = {};  ///< of the current: "plus", "minus"
-  std::optional<double> on_mm = {}, off_mm = {}, off_after_ms = {}, reverse_until_mm = {};
-  std::string on_by = {}, off_by = {};  ///< sensors that switch
-  double delay_us = 0;                  ///< of the switch, on top of a sensor's
-  std::optional<double> cut_off_ms = {};
-  double until_ms = 200;
-  int stages = 1;
-  double pitch_mm = 0;  ///< of stages
-  bool energy_return = false;
-};
 
 /// A stroke ready to be run, and what was assumed for it.
 struct StrokePlan {
@@ -42,10 +27,6 @@ struct StrokePlan {
   std::optional<double> bank_J = {};  ///< in the capacitor at the start
 };
 
-/// What can be refused before anything is solved. @throws BadDevice  no [supply] voltage, no mass, nothing
-/// that moves, a start outside the stroke, a sensor that does not switch, a pitch within the standing parts
-void refuse_stroke(const DeviceFile& file, const StrokeChoice& choice);
-
 /// @throws BadDevice  no advice on heat: a coil of the circuit has no wire
 const HeatAdvice& heat_of_stroke(const DeviceFile& file, const DriveTable& drive,
                                  const std::optional<HeatAdvice>& heat);
@@ -54,7 +35,7 @@ const HeatAdvice& heat_of_stroke(const DeviceFile& file, const DriveTable& drive
 /// work of switching_advice, at most the supply's first current. With a sensor the stage is switched on as it
 /// operates and off as it lets go, typical thresholds, after its delay.
 /// @param heat  resistance and supply: without a wire there is no stroke
-/// @param file  that refuse_stroke lets pass
+/// @param file  without a stroke_fault
 /// @throws BadDevice  no current 0 within the table, stops beyond it, no current that helps
 StrokePlan plan_stroke(const DeviceFile& file, const ForceTable& table, const DriveTable& drive,
                        const HeatAdvice& heat, const StrokeChoice& choice);

@@ -74,7 +74,7 @@ std::string improved_text(const VariantsFile& file, const VariantPlan& plan, con
   for (const Improvement& one : all) {
     const Measured was = results[one.start]->figures.at(goal), is = one.result.figures.at(goal);
     words += "  variant " + std::to_string(plan.variants[one.start].number) + ": " + figure_text(was);
-    if (one.best.key == plan.variants[one.start].key)
+    if (one.best.canonical == plan.variants[one.start].canonical)
       words += ", no better one found";
     else
       words += " -> " + figure_text(is) + (differ(was, is) ? "" : ", a difference the bars do not show");

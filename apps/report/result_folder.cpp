@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/report/result_folder.hpp"
 
-#include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -39,30 +38,6 @@ void read_metadata(const fs::path& file, ResultFolder& folder) {
 }
 
 }  // namespace
-
-ForceTable solved_rows(const ForceTableFile& file) {
-  ForceTable table;
-  table.circuits = file.circuits;
-  table.currents_per_displacement = file.currents_A.size();
-  table.peak_force_N = file.peak_force_N();
-  for (std::size_t d = 0; d < file.displacements.size(); ++d)
-    for (std::size_t set = 0; set < file.currents_A.size(); ++set) {
-      const TabledForce& found = file.at(d, set);
-      Measurement row{};
-      row.displacement = file.displacements[d];
-      row.clearance = std::nan("");
-      row.currents_A = file.currents_A[set];
-      row.force_N = {found.force_N, found.bar_N};
-      for (std::size_t k = 0; k < file.circuits.size(); ++k)
-        row.linkage_Wb.push_back(k < found.linkage_Wb.size()
-                                     ? Measured{found.linkage_Wb[k], found.linkage_bar_Wb[k]}
-                                     : Measured{std::nan(""), std::nan("")});
-      row.coenergy_J = found.coenergy_J;
-      if (file.has_spread) row.spread = ForceRange{found.low_N, found.high_N};
-      table.rows.push_back(row);
-    }
-  return table;
-}
 
 ResultFolder open_result_folder(const fs::path& folder) {
   ResultFolder all{

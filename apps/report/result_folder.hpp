@@ -6,7 +6,6 @@
 
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/input/force_table_file.hpp"
-#include "solver/sweep/force_table.hpp"
 
 namespace coilpull {
 
@@ -20,10 +19,6 @@ struct ResultFolder {
   std::string input;     ///< name of the device file and its hash
   int order = 4;         ///< polynomial order of the published values
 };
-
-/// The rows as the solver left them, as far as the file has them: displacement, currents, force, linkages,
-/// coenergy. No meshes, sensors or parts.
-ForceTable solved_rows(const ForceTableFile& file);
 
 /// @throws BadCsv, BadDevice  a file is missing or bad: with its name and what to do
 ResultFolder open_result_folder(const std::filesystem::path& folder);

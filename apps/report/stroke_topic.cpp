@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "apps/motion/stroke_cautions.hpp"
+#include "apps/motion/stroke_faults.hpp"
 #include "apps/motion/stroke_plan.hpp"
 #include "apps/output/stroke_text.hpp"
 

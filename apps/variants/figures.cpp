@@ -145,7 +145,17 @@ const std::vector<FigureWords>& figure_words() {
       {"core_cm3", "volume of all cores"},
       {"magnet_cm3", "volume of all magnets"},
       {"length_mm", "of all parts as drawn, along z"},
-      {"diameter_mm", "of all parts"}};
+      {"diameter_mm", "of all parts"},
+      {"exit_speed_m_per_s", "speed with which the mover leaves the stroke; known when it leaves ahead",
+       true},
+      {"exit_energy_J", "kinetic energy with which it leaves", true},
+      {"exit_ms", "time until it leaves", true},
+      {"top_speed_m_per_s", "highest speed on the way", true},
+      {"efficiency_percent", "kinetic energy gained over energy delivered", true},
+      {"stroke_current_A", "largest |current| of a winding in the stroke", true},
+      {"stroke_voltage_V", "largest |voltage| across a winding in the stroke", true},
+      {"stroke_degC", "of the hottest winding in the stroke, from the ambient of [duty] on", true},
+      {"stroke_rise_K", "how much the hottest winding warms in the stroke", true}};
   return words;
 }
 
@@ -153,6 +163,12 @@ std::vector<std::string> figure_names() {
   std::vector<std::string> names;
   for (const FigureWords& words : figure_words()) names.push_back(words.name);
   return names;
+}
+
+bool is_stroke_figure(const std::string& name) {
+  const auto& all = figure_words();
+  return std::any_of(all.begin(), all.end(),
+                     [&](const FigureWords& words) { return words.of_stroke && words.name == name; });
 }
 
 Figures figures_of(const Device& device, const ForceTable& table) {

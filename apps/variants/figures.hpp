@@ -15,15 +15,17 @@ using Figures = std::map<std::string, Measured>;
 
 /// One figure in words.
 struct FigureWords {
-  std::string name;     ///< with its unit: "work_J"
-  std::string meaning;  ///< one line
+  std::string name;        ///< with its unit: "work_J"
+  std::string meaning;     ///< one line
+  bool of_stroke = false;  ///< needs a stroke beside the table, see stroke_of
 };
 
 const std::vector<FigureWords>& figure_words();
 std::vector<std::string> figure_names();
+bool is_stroke_figure(const std::string& name);
 
-/// Every figure that the device and its table tell; those they do not tell are missing. Bars are those of the
-/// rows; what is drawn or wound has the bar 0.
+/// Every figure that the device and its table tell without a stroke; those they do not tell are missing. Bars
+/// are those of the rows; what is drawn or wound has the bar 0.
 Figures figures_of(const Device& device, const ForceTable& table);
 
 }  // namespace coilpull

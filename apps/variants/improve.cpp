@@ -10,6 +10,7 @@
 
 #include "apps/variants/figure_slopes.hpp"
 #include "apps/variants/solve_variants.hpp"
+#include "apps/variants/stroke_use.hpp"
 #include "solver/sweep/crew.hpp"
 
 namespace coilpull {
@@ -109,13 +110,10 @@ private:
       return std::nullopt;
     }
     ++improvement_.tables;
-    std::optional<VariantResult> result;
-    if (store_.is_settled(design.key)) {
-      result = store_.find(design.key);
-    } else {
-      result = solve_variant(design, crew_, options_.stop_requested);
-      if (result) store_.add(design.key, *result);
-    }
+    if (!store_.is_settled(design.key))
+      if (const auto solved = solve_variant(design, crew_, options_.stop_requested))
+        store_.add(design.key, *solved);
+    const std::optional<VariantResult> result = completed_result(store_, design, file_.stroke);
     if (!result)
       nlopt_force_stop(opt_);
     else if (options_.on_table)

@@ -8,6 +8,7 @@
 #include "apps/device_file/table.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/sha256.hpp"
+#include "apps/variants/read_stroke.hpp"
 #include "apps/variants/seeded_draws.hpp"
 
 namespace coilpull {
@@ -89,12 +90,20 @@ private:
 std::string key_of(DeviceFile device, MaterialHashes& hashes) {
   device.device.title.clear();
   device.states_spread = false;
+  device.operation = {};
   std::string all = "coilpull " + program_version() + "\n" + canonical_text(device);
   for (const auto& [part, words] : device.words_of) {
     if (words.steel) all += part + " " + hashes.of(words.steel->file) + "\n";
     if (words.grade) all += part + " " + hashes.of(words.grade->file) + "\n";
   }
   return sha256(all);
+}
+
+/// Of a device that has a key.
+std::string stroke_key_of(const std::string& key, DeviceFile device, const StrokeWish& wish) {
+  device.device.title.clear();
+  device.states_spread = false;
+  return sha256("stroke of " + key + "\n" + canonical_text(device) + exact_text(wish));
 }
 
 void complete(Variant& variant, const VariantsFile& file, const Values& values, MaterialHashes& hashes) {
@@ -105,6 +114,7 @@ void complete(Variant& variant, const VariantsFile& file, const Values& values, 
     variant.canonical = canonical_text(device);
     variant.folder = file.device_path.parent_path();
     variant.key = key_of(device, hashes);
+    if (file.stroke) variant.stroke_key = stroke_key_of(variant.key, device, *file.stroke);
   } catch (const BadDevice& bad) {
     variant.refusal = bad.what();
     variant.key = sha256("coilpull " + program_version() + "\n" + text);
@@ -141,8 +151,9 @@ std::vector<std::string> values_of(const VariantsFile& file, const VariantPlan& 
 
 VariantPlan plan_variants(const VariantsFile& file) {
   // the device as it is in the file has to be one: what is wrong with it is wrong with all
-  open_device_text(file.device_text.with(file.set), file.device_text.file_name(),
-                   file.device_path.parent_path());
+  const DeviceFile drawn = open_device_text(file.device_text.with(file.set), file.device_text.file_name(),
+                                            file.device_path.parent_path());
+  if (file.stroke) refuse_without_stroke(drawn, *file.stroke);
   std::vector<Values> designs = {file.set};
   for (const Choices& choices : file.vary) cross(designs, in_step({choices}), choices.place);
   for (const auto& group : file.together) cross(designs, in_step(group), group.front().place);

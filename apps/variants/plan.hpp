@@ -18,7 +18,8 @@ struct Variant {
   std::size_t design;                 ///< from 1; variants that differ by their tolerances only share it
   std::vector<std::string> values;    ///< TOML, one for each of VariantPlan::paths
   std::string canonical = {};         ///< the complete device as canonical text; empty: it is none
-  std::string key = {};               ///< of its result: a hash of all that matters to it
+  std::string key = {};               ///< of its table: a hash of all that matters to it
+  std::string stroke_key = {};        ///< of its stroke, likewise; empty: none is wanted
   std::filesystem::path folder = {};  ///< where the paths to material files in it start
   std::string refusal = {};           ///< why it is no device; empty: it is one
 };
@@ -34,10 +35,12 @@ struct VariantPlan {
 /// given six digits, so that they are the same everywhere. A variant that is no device (turns that do not
 /// fit, a bore wider than its tube) stays in the plan with its refusal.
 ///
-/// The key is the SHA-256 of the program's version, the canonical text without title and [spread], and the
-/// bytes of every material file that the device names, also through the catalogue.
-/// @throws BadDevice  when the device cannot be used as it is in the file, or a number that strays or leads
-///                    is none
+/// The key is the SHA-256 of the program's version, the canonical text without title, [spread] and how the
+/// device is used ([supply], [duty], [mechanics], what switches), and the bytes of every material file that
+/// the device names, also through the catalogue. The stroke's is that of the key, the use and [stroke].
+/// @throws BadDevice  when the device cannot be used as it is in the file, nor run a stroke that is wanted,
+/// or
+///                    a number that strays or leads is none
 VariantPlan plan_variants(const VariantsFile& file);
 
 /// The device of a variant that is one, its places without lines: it stands in no file.

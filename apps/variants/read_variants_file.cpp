@@ -8,6 +8,7 @@
 #include "apps/variants/key_paths.hpp"
 #include "apps/variants/ranges.hpp"
 #include "apps/variants/read_choices.hpp"
+#include "apps/variants/read_stroke.hpp"
 #include "apps/variants/variants_file.hpp"
 
 namespace coilpull {
@@ -111,10 +112,12 @@ void read_follow(const Table& root, KeyPaths& paths, VariantsFile& file) {
   }
 }
 
-std::string known_figure(const std::string& name, const Value& value) {
+/// A figure of a stroke brings the stroke, as the plain choice has it unless [stroke] says otherwise.
+std::string known_figure(const std::string& name, const Value& value, VariantsFile& file) {
   const std::vector<std::string> known = figure_names();
   if (std::find(known.begin(), known.end(), name) == known.end())
     refuse(value.place, "no such figure. " + did_you_mean(name, known));
+  if (is_stroke_figure(name) && !file.stroke) file.stroke = StrokeWish{value.place};
   return name;
 }
 
@@ -123,7 +126,7 @@ void read_goals(const Table& root, VariantsFile& file) {
     for (const auto& [name, value] : section(*found, root.text(), "work_J = \"most\"").in_file_order()) {
       const std::string wish = text(value);
       if (wish != "most" && wish != "least") refuse(value.place, "has to be \"most\" or \"least\".");
-      file.goals.push_back({known_figure(name, value), wish == "most"});
+      file.goals.push_back({known_figure(name, value, file), wish == "most"});
       if (file.goals.size() > 3)
         refuse(value.place, "is a fourth goal.", "At most three; others can be [limits].");
     }
@@ -134,7 +137,7 @@ void read_limits(const Table& root, VariantsFile& file) {
     for (const auto& [name, value] :
          section(*found, root.text(), "past_knee = { below = 0.01 }").in_file_order()) {
       const Table table = inline_table(value, root.text(), "{ below = 0.01 } or { above = 2 }");
-      Limit limit{known_figure(name, value)};
+      Limit limit{known_figure(name, value, file)};
       if (const auto above = table.find("above")) limit.above = number(*above);
       if (const auto below = table.find("below")) limit.below = number(*below);
       table.refuse_unread_keys();
@@ -168,7 +171,7 @@ VariantsFile read_variants_file(const std::filesystem::path& path) {
   const toml::table parsed = parsed_toml(words, source);
   const Table root(parsed, source, Place{path.string()});
   for (const char* key : {"device", "set", "vary", "together", "hypercube", "tolerances", "follow", "goals",
-                          "limits", "improve"})
+                          "limits", "stroke", "improve"})
     root.find(key);
   root.refuse_unread_keys();
   const Value device =
@@ -198,6 +201,7 @@ VariantsFile read_variants_file(const std::filesystem::path& path) {
   read_hypercube(root, paths, file);
   read_tolerances(root, paths, file);
   read_follow(root, paths, file);
+  file.stroke = read_stroke(root);
   read_goals(root, file);
   read_limits(root, file);
   read_improve(root, file);

@@ -1,15 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/variants/solve_variants.hpp"
 
-#include <algorithm>
-#include <atomic>
-#include <exception>
+#include <memory>
 #include <mutex>
 #include <optional>
 #include <set>
-#include <thread>
 
 #include "apps/output/csv_table.hpp"
+#include "apps/variants/jobs.hpp"
 #include "solver/sweep/crew.hpp"
 #include "solver/sweep/sweep.hpp"
 
@@ -34,64 +32,6 @@ std::optional<VariantResult> result_of(const Device& device, const ForceTable& t
 VariantResult refused(const Variant& variant, const std::string& why) {
   return {"refused", why, variant.canonical, "", {}};
 }
-
-class Run {
-public:
-  Run(std::vector<const Variant*> due, VariantStore& store, const SolveVariantsOptions& options)
-      : due_(std::move(due)), store_(store), options_(options) {}
-
-  std::size_t go() {
-    const std::size_t cores = std::max(1u, std::thread::hardware_concurrency());
-    const std::size_t jobs =
-        std::min(due_.size(), options_.jobs > 0 ? static_cast<std::size_t>(options_.jobs) : cores);
-    std::vector<std::thread> threads;
-    for (std::size_t k = 1; k < jobs; ++k) threads.emplace_back([this] { work(); });
-    if (jobs > 0) work();
-    for (std::thread& thread : threads) thread.join();
-    if (trouble_) std::rethrow_exception(trouble_);
-    return done_;
-  }
-
-private:
-  bool stopped() const { return failed_ || (options_.stop_requested && options_.stop_requested()); }
-
-  void work() {
-    try {
-      Crew crew(1, {});
-      for (std::size_t k = next_++; k < due_.size() && !stopped(); k = next_++) {
-        tell(*due_[k], true);
-        if (const auto result = solve_variant(*due_[k], crew, [this] { return stopped(); }))
-          keep(*due_[k], *result);
-      }
-    } catch (...) {
-      const std::lock_guard<std::mutex> lock(mutex_);
-      if (!trouble_) trouble_ = std::current_exception();
-      failed_ = true;
-    }
-  }
-
-  void tell(const Variant& variant, bool begins) {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    if (options_.on_variant) options_.on_variant(variant, begins);
-  }
-
-  void keep(const Variant& variant, const VariantResult& result) {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    store_.add(variant.key, result);
-    ++done_;
-    if (options_.on_variant) options_.on_variant(variant, false);
-    if (options_.on_progress) options_.on_progress(done_, due_.size());
-  }
-
-  const std::vector<const Variant*> due_;
-  VariantStore& store_;
-  const SolveVariantsOptions& options_;
-  std::mutex mutex_;
-  std::atomic<std::size_t> next_{0};
-  std::atomic<bool> failed_{false};
-  std::size_t done_ = 0;
-  std::exception_ptr trouble_;
-};
 
 }  // namespace
 
@@ -119,7 +59,32 @@ std::size_t solve_variants(const std::vector<const Variant*>& variants, VariantS
   std::set<std::string> seen;
   for (const Variant* variant : variants)
     if (seen.insert(variant->key).second && !store.is_settled(variant->key)) due.push_back(variant);
-  return Run(std::move(due), store, options).go();
+  Jobs jobs(due.size(), options.jobs, options.stop_requested);
+  std::mutex mutex;
+  std::size_t done = 0;
+  const auto tell = [&](const Variant& variant, bool begins) {
+    if (options.on_variant) options.on_variant(variant, begins);
+  };
+  const auto begin = [&](const Variant& variant) {
+    const std::lock_guard<std::mutex> lock(mutex);
+    tell(variant, true);
+  };
+  const auto keep = [&](const Variant& variant, const VariantResult& result) {
+    const std::lock_guard<std::mutex> lock(mutex);
+    store.add(variant.key, result);
+    ++done;
+    tell(variant, false);
+    if (options.on_progress) options.on_progress(done, due.size());
+  };
+  jobs.run([&]() -> Jobs::Worker {
+    const auto crew = std::make_shared<Crew>(1, MesherOptions{});
+    return [&, crew](std::size_t k) {
+      begin(*due[k]);
+      if (const auto result = solve_variant(*due[k], *crew, [&] { return jobs.stopped(); }))
+        keep(*due[k], *result);
+    };
+  });
+  return done;
 }
 
 }  // namespace coilpull

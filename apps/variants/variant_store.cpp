@@ -12,17 +12,21 @@
 namespace coilpull {
 namespace {
 
-constexpr int format = 1;              // PRAGMA user_version
+constexpr int format = 2;              // PRAGMA user_version
 constexpr int our_files = 0x434f494c;  // PRAGMA application_id: "COIL"
 
 // Figures are rows of their own, so that any SQL tool can ask for them.
 const char* const schema =
-    "PRAGMA application_id = 1129269580; PRAGMA user_version = 1;"
+    "PRAGMA application_id = 1129269580; PRAGMA user_version = 2;"
     "CREATE TABLE result (key TEXT PRIMARY KEY, status TEXT NOT NULL, why TEXT NOT NULL, device TEXT NOT "
     "NULL,"
     " force_table TEXT NOT NULL) WITHOUT ROWID;"
     "CREATE TABLE figure (key TEXT NOT NULL REFERENCES result(key), name TEXT NOT NULL, value REAL NOT NULL,"
-    " bar REAL NOT NULL, PRIMARY KEY (key, name)) WITHOUT ROWID;";
+    " bar REAL NOT NULL, PRIMARY KEY (key, name)) WITHOUT ROWID;"
+    "CREATE TABLE stroke (key TEXT PRIMARY KEY, result TEXT NOT NULL REFERENCES result(key),"
+    " no_exit TEXT NOT NULL) WITHOUT ROWID;"
+    "CREATE TABLE stroke_figure (key TEXT NOT NULL REFERENCES stroke(key), name TEXT NOT NULL,"
+    " value REAL NOT NULL, bar REAL NOT NULL, PRIMARY KEY (key, name)) WITHOUT ROWID;";
 
 }  // namespace
 
@@ -97,6 +101,21 @@ std::int64_t asked(const Connection& db, const char* sql) {
   return statement.step() ? statement.whole(0) : 0;
 }
 
+template <class Connection>
+Figures figures_in(const Connection& db, const char* sql, const std::string& key) {
+  Figures figures;
+  Statement figure(db, sql);
+  figure.bind(key);
+  while (figure.step()) figures[figure.text(0)] = {figure.number(1), figure.number(2)};
+  return figures;
+}
+
+template <class Connection>
+void insert_figures(const Connection& db, const char* sql, const std::string& key, const Figures& figures) {
+  for (const auto& [name, measured] : figures)
+    Statement(db, sql).bind(key).bind(name).bind(measured.value).bind(measured.error).step();
+}
+
 }  // namespace
 
 VariantStore::VariantStore(const std::filesystem::path& file) : db_(std::make_unique<Connection>()) {
@@ -133,11 +152,21 @@ std::size_t VariantStore::size() {
 std::optional<VariantResult> VariantStore::find(const std::string& key) {
   Statement row(*db_, "SELECT status, why, device, force_table FROM result WHERE key = ?");
   if (!row.bind(key).step()) return std::nullopt;
-  VariantResult result{row.text(0), row.text(1), row.text(2), row.text(3), {}};
-  Statement figure(*db_, "SELECT name, value, bar FROM figure WHERE key = ? ORDER BY name");
-  figure.bind(key);
-  while (figure.step()) result.figures[figure.text(0)] = {figure.number(1), figure.number(2)};
-  return result;
+  return VariantResult{
+      row.text(0), row.text(1), row.text(2), row.text(3),
+      figures_in(*db_, "SELECT name, value, bar FROM figure WHERE key = ? ORDER BY name", key)};
+}
+
+bool VariantStore::has_stroke(const std::string& stroke_key) {
+  return Statement(*db_, "SELECT 1 FROM stroke WHERE key = ?").bind(stroke_key).step();
+}
+
+std::optional<StrokeOutcome> VariantStore::find_stroke(const std::string& stroke_key) {
+  Statement row(*db_, "SELECT no_exit FROM stroke WHERE key = ?");
+  if (!row.bind(stroke_key).step()) return std::nullopt;
+  return StrokeOutcome{
+      row.text(0),
+      figures_in(*db_, "SELECT name, value, bar FROM stroke_figure WHERE key = ? ORDER BY name", stroke_key)};
 }
 
 namespace {
@@ -176,13 +205,18 @@ void insert(const Connection& db, const std::string& key, const VariantResult& r
       .bind(result.canonical)
       .bind(result.table_csv)
       .step();
-  for (const auto& [name, measured] : result.figures)
-    Statement(db, "INSERT INTO figure VALUES (?, ?, ?, ?)")
-        .bind(key)
-        .bind(name)
-        .bind(measured.value)
-        .bind(measured.error)
-        .step();
+  insert_figures(db, "INSERT INTO figure VALUES (?, ?, ?, ?)", key, result.figures);
+}
+
+template <class Connection>
+void insert_stroke(const Connection& db, const std::string& stroke_key, const std::string& key,
+                   const StrokeOutcome& outcome) {
+  Statement(db, "INSERT INTO stroke VALUES (?, ?, ?)")
+      .bind(stroke_key)
+      .bind(key)
+      .bind(outcome.no_exit)
+      .step();
+  insert_figures(db, "INSERT INTO stroke_figure VALUES (?, ?, ?, ?)", stroke_key, outcome.figures);
 }
 
 bool same(const VariantResult& a, const VariantResult& b) {
@@ -194,6 +228,13 @@ bool same(const VariantResult& a, const VariantResult& b) {
 void VariantStore::add(const std::string& key, const VariantResult& result) {
   Transaction transaction(*db_);
   insert(*db_, key, result);
+  transaction.commit();
+}
+
+void VariantStore::add_stroke(const std::string& stroke_key, const std::string& key,
+                              const StrokeOutcome& outcome) {
+  Transaction transaction(*db_);
+  insert_stroke(*db_, stroke_key, key, outcome);
   transaction.commit();
 }
 
@@ -217,6 +258,10 @@ std::size_t VariantStore::merge_from(const std::filesystem::path& other) {
     insert(*db_, key, result);
     ++taken;
   }
+  Statement strokes(*source.db_, "SELECT key, result FROM stroke ORDER BY key");
+  while (strokes.step())
+    if (const std::string key = strokes.text(0); !has_stroke(key))
+      insert_stroke(*db_, key, strokes.text(1), source.find_stroke(key).value());
   transaction.commit();
   return taken;
 }

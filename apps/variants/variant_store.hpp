@@ -18,6 +18,13 @@ struct VariantResult {
   std::string canonical;  ///< text of the device
   std::string table_csv;  ///< force_table.csv as a whole; empty when refused
   Figures figures = {};
+  std::string no_exit = {};  ///< when a stroke is wanted and its exit is not known: why
+};
+
+/// What the stroke of a variant came to.
+struct StrokeOutcome {
+  std::string no_exit = {};  ///< why it has no exit, or could not be run
+  Figures figures = {};
 };
 
 /// Results by key in one SQLite file. A result is written as a whole or not at all, and is on the disk when
@@ -41,9 +48,16 @@ public:
   /// Replaces a result that is not settled. @throws CannotWrite  also when the key has a settled one
   void add(const std::string& key, const VariantResult& result);
 
-  /// Takes over every result of another store that is not settled here. Returns how many.
+  /// Takes over every result of another store that is not settled here, and its strokes. Returns how many
+  /// results.
   /// @throws BadDevice  the other file is none, or both hold a key with different results
   std::size_t merge_from(const std::filesystem::path& other);
+
+  /// Strokes are kept beside the tables that they were run from, by a key of their own.
+  bool has_stroke(const std::string& stroke_key);
+  std::optional<StrokeOutcome> find_stroke(const std::string& stroke_key);
+  /// @param key  of the table, which is stored. @throws CannotWrite  also when the stroke is there already
+  void add_stroke(const std::string& stroke_key, const std::string& key, const StrokeOutcome& outcome);
 
 private:
   struct Connection;

@@ -10,6 +10,7 @@
 
 #include "apps/device_file/bad_device.hpp"
 #include "apps/device_file/editable_text.hpp"
+#include "apps/motion/stroke_choice.hpp"
 
 namespace coilpull {
 
@@ -46,6 +47,14 @@ struct Limit {
   double above = -std::numeric_limits<double>::infinity(), below = std::numeric_limits<double>::infinity();
 };
 
+/// The stroke that every device runs when one of its figures is wanted.
+struct StrokeWish {
+  Place place;               ///< [stroke], or the first goal or limit that asks for it
+  std::string circuit = {};  ///< empty: the first that varies
+  StrokeChoice choice = {};
+  std::map<std::string, Place> place_of = {};  ///< of what is stated, by key
+};
+
 /// How far the best designs are made better, see improve.hpp.
 struct ImproveWish {
   std::size_t starts = 3;   ///< best designs to start from
@@ -69,6 +78,7 @@ struct VariantsFile {
   std::vector<Follower> follow;
   std::vector<Goal> goals;  ///< at most three
   std::vector<Limit> limits;
+  std::optional<StrokeWish> stroke = {};
   std::optional<ImproveWish> improve = {};
 };
 

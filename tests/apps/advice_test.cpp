@@ -6,9 +6,9 @@
 #include "apps/advice/rating_advice.hpp"
 #include "apps/advice/sensor_advice.hpp"
 #include "apps/advice/switching_advice.hpp"
+#include "apps/input/solved_rows.hpp"
 #include "apps/output/csv_table.hpp"
 #include "apps/output/holding_text.hpp"
-#include "apps/report/result_folder.hpp"
 #include "tests/near.hpp"
 
 namespace coilpull {

@@ -9,6 +9,7 @@
 #include "apps/motion/best_switching.hpp"
 #include "apps/motion/sensor_level.hpp"
 #include "apps/motion/stroke_cautions.hpp"
+#include "apps/motion/stroke_faults.hpp"
 #include "apps/motion/stroke_figures.hpp"
 #include "apps/motion/two_stages.hpp"
 #include "apps/output/stroke_text.hpp"
