@@ -9,8 +9,8 @@
 #include "apps/commands/solve.hpp"
 #include "apps/commands/spread_effects.hpp"
 #include "apps/commands/write_cells.hpp"
+#include "apps/commands/write_device.hpp"
 #include "apps/commands/write_table.hpp"
-#include "apps/device_file/canonical_text.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/device_text.hpp"
 #include "apps/output/safe_file.hpp"
@@ -38,8 +38,8 @@ ExitCode run_table(const TableOptions& options) {
                               (options.spread ? "\n" + spread_text(table, effects) : "");
   written.push_back(folder / "summary.txt");
   write_safely(written.back(), summary);
-  written.push_back(folder / "device.toml");
-  write_safely(written.back(), canonical_text(file));
+  const Paths described = write_device(folder, "device.toml", file);
+  written.insert(written.end(), described.begin(), described.end());
   if (options.quiet)
     std::cerr << trouble_text(table);
   else

@@ -25,7 +25,7 @@ struct TableOptions {
 };
 
 /// Solves every point of the device file, writes force_table.csv, its metadata, summary.txt and the device as
-/// it was read (device.toml), prints the summary, draws.
+/// it was read (device.toml, with copies of its material files), prints the summary, draws.
 /// @throws BadDevice (also when an approximation cannot describe the device), CannotWrite, NoVtu (before
 /// anything is solved)
 ExitCode run_table(const TableOptions& options);

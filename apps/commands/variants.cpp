@@ -9,6 +9,7 @@
 #include "apps/commands/progress.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/stop_signal.hpp"
+#include "apps/commands/write_device.hpp"
 #include "apps/input/force_table_file.hpp"
 #include "apps/output/improved_text.hpp"
 #include "apps/output/picture_files.hpp"
@@ -41,26 +42,22 @@ std::vector<const Variant*> part_of(const VariantPlan& plan, const Shard& shard)
   return part;
 }
 
-void run_strokes_and_tell(const std::vector<const Variant*>& variants, const StrokeWish& wish,
-                          VariantStore& store, const VariantsOptions& options) {
-  Progress progress(std::cerr, options.quiet || options.each ? ProgressStyle::silent : style_for_stderr(),
-                    "strokes");
-  SolveVariantsOptions running;
-  running.jobs = options.jobs;
-  running.stop_requested = stop_was_asked;
-  running.on_progress = [&](std::size_t done, std::size_t of) { progress.show(done, of); };
-  run_strokes(variants, wish, store, running);
-  progress.end();
+ProgressStyle style_of(const VariantsOptions& options) {
+  return options.quiet || options.each ? ProgressStyle::silent : style_for_stderr();
 }
 
-void solve_and_tell(const std::vector<const Variant*>& variants, VariantStore& store,
-                    const VariantsOptions& options) {
-  Progress progress(std::cerr, options.quiet || options.each ? ProgressStyle::silent : style_for_stderr(),
-                    "variants");
+SolveVariantsOptions solving_with(const VariantsOptions& options, Progress& progress) {
   SolveVariantsOptions solving;
   solving.jobs = options.jobs;
   solving.stop_requested = stop_was_asked;
   solving.on_progress = [&](std::size_t done, std::size_t of) { progress.show(done, of); };
+  return solving;
+}
+
+void solve_and_tell(const std::vector<const Variant*>& variants, VariantStore& store,
+                    const VariantsOptions& options) {
+  Progress progress(std::cerr, style_of(options), "variants");
+  SolveVariantsOptions solving = solving_with(options, progress);
   if (options.each)
     solving.on_variant = [](const Variant& variant, bool begins) {
       std::cerr << (begins ? "begin " : "stored ") << variant.number << std::endl;
@@ -126,8 +123,8 @@ std::size_t strongest_set(const ForceTableFile& table) {
 void write_best(const std::filesystem::path& folder, const VariantPlan& plan, const VariantResults& results,
                 std::size_t best, Paths& written) {
   const Variant& variant = plan.variants[best];
-  write_safely(folder / "best.toml", variant.canonical);
-  written.push_back(folder / "best.toml");
+  const Paths described = write_device(folder, "best.toml", device_of(variant));
+  written.insert(written.end(), described.begin(), described.end());
   const ForceTableFile table = read_force_table(read_csv_text(results[best]->table_csv, "stored table"));
   const std::vector<ForceBandRow> band = force_band(variant, strongest_set(table), plan, results);
   if (band.empty()) return;
@@ -187,8 +184,9 @@ void write_improved(const std::filesystem::path& folder, const VariantsFile& fil
                     const std::vector<Improvement>& all, Paths& written) {
   if (all.empty()) return;
   write_safely(folder / "improved.csv", improved_csv(file, plan, all));
-  write_safely(folder / "improved.toml", all[best_of(file, all)].best.canonical);
-  written.insert(written.end(), {folder / "improved.csv", folder / "improved.toml"});
+  written.push_back(folder / "improved.csv");
+  const Paths described = write_device(folder, "improved.toml", device_of(all[best_of(file, all)].best));
+  written.insert(written.end(), described.begin(), described.end());
 }
 
 }  // namespace
@@ -210,7 +208,11 @@ ExitCode run_variants(const VariantsOptions& options) {
   VariantStore store(folder / "variants.db");
   const std::vector<const Variant*> variants = part_of(plan, options.shard);
   solve_and_tell(variants, store, options);
-  if (file.stroke) run_strokes_and_tell(variants, *file.stroke, store, options);
+  if (file.stroke) {
+    Progress progress(std::cerr, style_of(options), "strokes");
+    run_strokes(variants, *file.stroke, store, solving_with(options, progress));
+    progress.end();
+  }
   VariantResults results;
   for (const Variant* variant : variants) results.push_back(stored_result(store, *variant));
   const ExitCode code = code_for(results);

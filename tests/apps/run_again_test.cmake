@@ -55,6 +55,15 @@ file(WRITE ${SCRATCH}/again.toml "${again}")
 table(again.toml again 2)
 require_same(one/force_table.csv again/force_table.csv)
 
+# From the folder alone, moved away: its description names copies of the material files that it holds.
+file(MAKE_DIRECTORY ${SCRATCH}/elsewhere/below)
+file(RENAME ${SCRATCH}/one ${SCRATCH}/elsewhere/below/moved)
+file(RENAME "${SCRATCH}/yoke steel.toml" "${SCRATCH}/kept")
+table(elsewhere/below/moved/device.toml moved_again 1)
+require_same(elsewhere/below/moved/force_table.csv moved_again/force_table.csv)
+require_same(elsewhere/below/moved/device.toml moved_again/device.toml)
+file(RENAME "${SCRATCH}/kept" "${SCRATCH}/yoke steel.toml")
+
 # A file that changed is seen.
 file(APPEND "${SCRATCH}/yoke steel.toml" "# touched\n")
 table(device.toml touched 1)

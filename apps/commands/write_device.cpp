@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/commands/write_device.hpp"
+
+#include "apps/device_file/canonical_text.hpp"
+#include "apps/device_file/exact_text.hpp"
+#include "apps/output/safe_file.hpp"
+#include "apps/output/sha256.hpp"
+
+namespace coilpull {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A material that is named by a path, which ends so; one of the catalogue is known by its name.
+bool is_path(const std::string& toml) {
+  const std::string ending = ".toml\"";
+  return toml.size() > ending.size() && toml.compare(toml.size() - ending.size(), ending.size(), ending) == 0;
+}
+
+template <class Material>
+void copy_material(const fs::path& folder, const Material& material, PartWords& words,
+                   std::vector<fs::path>& written) {
+  if (!material || !is_path(words.material)) return;
+  const fs::path place =
+      fs::path("materials") / sha256(material->file_text).substr(0, 8) / material->file.filename();
+  prepare_folder((folder / place).parent_path());
+  write_safely(folder / place, material->file_text);
+  written.push_back(folder / place);
+  words.material = toml_text(place.generic_string());
+}
+
+}  // namespace
+
+std::vector<fs::path> write_device(const fs::path& folder, const std::string& name, DeviceFile file) {
+  std::vector<fs::path> written = {folder / name};
+  for (auto& [part, words] : file.words_of) {
+    copy_material(folder, words.steel, words, written);
+    copy_material(folder, words.grade, words, written);
+  }
+  write_safely(written.front(), canonical_text(file));
+  return written;
+}
+
+}  // namespace coilpull
