@@ -6,6 +6,7 @@
 #include <limits>
 #include <numeric>
 
+#include "apps/comparison/row_weights.hpp"
 #include "apps/output/findings.hpp"
 #include "materials/constants.hpp"
 #include "materials/law_from_numbers.hpp"
@@ -27,24 +28,6 @@ const Measurement* strongest(const ForceTable& table) {
   const Measurement *push = strongest_push(table), *pull = strongest_pull(table);
   if (!push || !pull) return push ? push : pull;
   return push->force_N.value > -pull->force_N.value ? push : pull;
-}
-
-/// int max(sign F, 0) dz over one set of currents.
-Measured work_one_way(const ForceTable& table, std::size_t set, double sign) {
-  std::vector<const Measurement*> rows;
-  for (std::size_t i = set; i < table.rows.size(); i += table.currents_per_displacement)
-    if (std::isfinite(table.rows[i].force_N.value)) rows.push_back(&table.rows[i]);
-  std::stable_sort(rows.begin(), rows.end(),
-                   [](const auto* a, const auto* b) { return a->displacement < b->displacement; });
-  Measured work{0, 0};
-  for (std::size_t i = 1; i < rows.size(); ++i) {
-    const double length = rows[i]->displacement - rows[i - 1]->displacement;
-    const double a = std::max(0.0, sign * rows[i - 1]->force_N.value);
-    const double b = std::max(0.0, sign * rows[i]->force_N.value);
-    work.value += 0.5 * length * (a + b);
-    if (a > 0 || b > 0) work.error += 0.5 * length * (rows[i - 1]->force_N.error + rows[i]->force_N.error);
-  }
-  return work;
 }
 
 /// B at which a law has full_share of its saturation polarization; nothing for a straight law.
@@ -93,12 +76,8 @@ void find_passing(const ForceTable& table, std::size_t displacement, std::size_t
 }  // namespace
 
 std::optional<Measured> stroke_work(const ForceTable& table) {
-  if (displacement_count(table) < 2) return std::nullopt;
-  Measured most{0, 0};
-  for (std::size_t set = 0; set < table.currents_per_displacement; ++set)
-    for (const double sign : {1.0, -1.0})
-      if (const Measured work = work_one_way(table, set, sign); work.value > most.value) most = work;
-  return most;
+  const auto weights = row_weights("work_J", table);
+  return weights ? std::optional<Measured>(weighted(*weights, table)) : std::nullopt;
 }
 
 std::optional<double> full_current(const Device& device, const ForceTable& table) {

@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "apps/commands/solve.hpp"
-#include "apps/variants/row_weights.hpp"
+#include "apps/input/solved_rows.hpp"
 #include "solver/refine/first_order_change.hpp"
 
 namespace coilpull {
@@ -57,25 +57,40 @@ FigureSlopes::FigureSlopes(const VariantsFile& file, const VariantPlan& plan,
       mesher_(mesher),
       ask_(std::move(ask)),
       device_(device_of(design).device),
-      table_(read_force_table(read_csv_text(result.table_csv, "stored table"))) {}
+      drawn_(figures_of(device_, {})),
+      table_(solved_rows(read_force_table(read_csv_text(result.table_csv, "stored table")))),
+      near_(all_near()) {}
 
 std::vector<double> FigureSlopes::of(const std::string& figure) {
   std::vector<double> slopes;
-  const auto drawn = value_of(figures_of(device_, {}), figure);
+  const auto drawn = value_of(drawn_, figure);
+  const auto weights = row_weights(figure, table_);
   bool shapes_only = true;  // followers too
   for (const Follower& follower : file_.follow) shapes_only &= changes_shape_or_magnet(follower.path);
   for (std::size_t r = 0; r < ranges_.size(); ++r) {
-    const auto near = beside(r, small_share);
+    const std::optional<Near>& near = near_[r];
     std::optional<double> change;
     if (near && drawn) {
-      if (const auto other = value_of(figures_of(device_of(near->design).device, {}), figure))
-        change = *other - *drawn;
-    } else if (near && shapes_only && changes_shape_or_magnet(ranges_[r].path)) {
-      change = by_adjoint(figure, device_of(near->design).device);
+      if (const auto other = value_of(near->drawn, figure)) change = *other - *drawn;
+    } else if (near && weights && shapes_only && changes_shape_or_magnet(ranges_[r].path)) {
+      change = by_adjoint(*weights, near->device);
     }
     slopes.push_back(change ? *change / near->step : by_tables(figure, r));
   }
   return slopes;
+}
+
+std::vector<std::optional<FigureSlopes::Near>> FigureSlopes::all_near() const {
+  std::vector<std::optional<Near>> all;
+  for (std::size_t r = 0; r < ranges_.size(); ++r) {
+    all.emplace_back();
+    const auto near = beside(r, small_share);
+    if (!near) continue;
+    Device device = device_of(near->design).device;
+    Figures drawn = figures_of(device, {});
+    all.back() = Near{std::move(device), near->step, std::move(drawn)};
+  }
+  return all;
 }
 
 /// A design with one number a share of its range larger or, where that is no device or leaves the range,
@@ -95,24 +110,23 @@ std::optional<FigureSlopes::Beside> FigureSlopes::beside(std::size_t range, doub
   return std::nullopt;
 }
 
-std::optional<double> FigureSlopes::by_adjoint(const std::string& figure, const Device& to) {
-  const auto weights = row_weights(figure, table_);
-  if (!weights) return std::nullopt;
+std::optional<double> FigureSlopes::by_adjoint(const std::vector<RowWeight>& weights, const Device& to) {
   double sum = 0;
-  for (const RowWeight& row : *weights) {
-    const auto& list = list_at(row.displacement, row.set);
+  for (const RowWeight& each : weights) {
+    if (each.weight == 0) continue;
+    const auto& list = list_at(each.row);
     if (!list) return std::nullopt;
-    const auto change = first_order_change(*list, device_, to, table_.displacements[row.displacement]);
+    const auto change = first_order_change(*list, device_, to, table_.rows[each.row].displacement);
     if (!change) return std::nullopt;
-    sum += row.weight * *change;
+    sum += each.weight * *change;
   }
   return sum;
 }
 
-const std::optional<SensitivityList>& FigureSlopes::list_at(std::size_t displacement, std::size_t set) {
-  const auto [place, is_new] = lists_.try_emplace({displacement, set});
+const std::optional<SensitivityList>& FigureSlopes::list_at(std::size_t row) {
+  const auto [place, is_new] = lists_.try_emplace(row);
   if (is_new)
-    place->second = solve_sensitivities(device_, table_.displacements[displacement], table_.currents_A[set],
+    place->second = solve_sensitivities(device_, table_.rows[row].displacement, table_.rows[row].currents_A,
                                         published_order, mesher_);
   return place->second;
 }

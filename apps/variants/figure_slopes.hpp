@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "apps/input/force_table_file.hpp"
+#include "apps/comparison/row_weights.hpp"
 #include "apps/variants/plan.hpp"
 #include "apps/variants/ranges.hpp"
 #include "apps/variants/variant_store.hpp"
@@ -16,7 +16,8 @@
 
 namespace coilpull {
 
-/// How the figures of one design answer to the numbers with a range. Adjoints are solved once a row and kept.
+/// How the figures of one design answer to the numbers with a range. Adjoints are solved
+/// once a row, changed devices read once a range, and kept.
 class FigureSlopes {
 public:
   /// Solves the table of another design; nothing: stopped. Empty: no table is solved.
@@ -36,9 +37,16 @@ private:
     Variant design;
     double step;  ///< in the unit of the key
   };
+  /// A little beside in one range, and what it comes to without its table.
+  struct Near {
+    Device device;
+    double step;
+    Figures drawn;
+  };
   std::optional<Beside> beside(std::size_t range, double share) const;
-  std::optional<double> by_adjoint(const std::string& figure, const Device& to);
-  const std::optional<SensitivityList>& list_at(std::size_t displacement, std::size_t set);
+  std::vector<std::optional<Near>> all_near() const;
+  std::optional<double> by_adjoint(const std::vector<RowWeight>& weights, const Device& to);
+  const std::optional<SensitivityList>& list_at(std::size_t row);
   double by_tables(const std::string& figure, std::size_t range);
 
   const VariantsFile& file_;
@@ -50,8 +58,10 @@ private:
   Mesher& mesher_;
   Ask ask_;
   Device device_;
-  ForceTableFile table_;
-  std::map<std::pair<std::size_t, std::size_t>, std::optional<SensitivityList>> lists_;
+  Figures drawn_;  ///< without the table
+  ForceTable table_;
+  std::vector<std::optional<Near>> near_;  ///< one per range; nothing: no device on either side
+  std::map<std::size_t, std::optional<SensitivityList>> lists_;  ///< by row of the table
 };
 
 /// What a design has now of each range, by path.

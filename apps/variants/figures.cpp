@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "apps/comparison/compare.hpp"
+#include "apps/comparison/row_weights.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/winding/winding_sheet.hpp"
 #include "meshing/outline.hpp"
@@ -21,47 +22,10 @@ void keep_larger(std::map<std::string, Measured>& figures, const std::string& na
   if (!is_new && value.value > place->second.value) place->second = value;
 }
 
-/// Largest force either way, and with every current 0.
+/// What is a choice of rows and a weight for each: the same that the slopes of these figures are taken from.
 void add_forces(const ForceTable& table, Figures& figures) {
-  for (const Measurement& row : table.rows) {
-    if (!usable(row)) continue;
-    const Measured force = row.force_N;
-    keep_larger(figures, "force_N", {std::abs(force.value), force.error});
-    keep_larger(figures, "push_N", force);
-    keep_larger(figures, "pull_N", {-force.value, force.error});
-    const auto& amperes = row.currents_A;
-    if (std::all_of(amperes.begin(), amperes.end(), [](double i) { return i == 0; }))
-      keep_larger(figures, "force_off_N", {std::abs(force.value), force.error});
-  }
-}
-
-/// The weakest displacement, with the best current there; and the integral of the best, trapezoids.
-void add_best_current(const ForceTable& table, Figures& figures) {
-  const std::size_t sets = table.currents_per_displacement;
-  if (sets == 0) return;
-  std::vector<std::pair<double, Measured>> best;
-  for (std::size_t first = 0; first + sets <= table.rows.size(); first += sets) {
-    const Measurement* strongest = nullptr;
-    for (std::size_t k = first; k < first + sets; ++k) {
-      const Measurement& row = table.rows[k];
-      if (usable(row) && (strongest == nullptr || row.force_N.value > strongest->force_N.value))
-        strongest = &row;
-    }
-    if (strongest == nullptr) return;  // a hole: neither is known
-    best.emplace_back(strongest->displacement, strongest->force_N);
-  }
-  keep_larger(figures, "least_push_N",
-              std::min_element(best.begin(), best.end(), [](const auto& a, const auto& b) {
-                return a.second.value < b.second.value;
-              })->second);
-  std::sort(best.begin(), best.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  Measured work{0, 0};
-  for (std::size_t k = 1; k < best.size(); ++k) {
-    const double half = 0.5 * (best[k].first - best[k - 1].first);
-    work.value += half * (best[k].second.value + best[k - 1].second.value);
-    work.error += half * (best[k].second.error + best[k - 1].second.error);
-  }
-  if (best.size() > 1) figures["switched_work_J"] = work;
+  for (const std::string& name : force_figures())
+    if (const auto weights = row_weights(name, table)) figures[name] = weighted(*weights, table);
 }
 
 void add_limits_of_parts(const ForceTable& table, Figures& figures) {
@@ -174,8 +138,6 @@ bool is_stroke_figure(const std::string& name) {
 Figures figures_of(const Device& device, const ForceTable& table) {
   Figures figures;
   add_forces(table, figures);
-  add_best_current(table, figures);
-  if (const auto work = stroke_work(table)) figures["work_J"] = *work;
   if (const auto amperes = full_current(device, table)) figures["full_A"] = {*amperes, 0};
   add_limits_of_parts(table, figures);
   add_winding(device, figures);

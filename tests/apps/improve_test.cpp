@@ -4,11 +4,12 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "apps/comparison/row_weights.hpp"
 #include "apps/output/improved_text.hpp"
 #include "apps/variants/figure_slopes.hpp"
-#include "apps/variants/row_weights.hpp"
 #include "apps/variants/solve_variants.hpp"
 #include "solver/sweep/crew.hpp"
 #include "tests/apps/scratch_folder.hpp"
@@ -190,20 +191,40 @@ TEST_CASE("a winding warms by its current density squared, resistivity over heat
         near(1.7241e-8 * density * density / (8890 * 385), 1e-2));
 }
 
-TEST_CASE("what a figure takes of each row adds up to the figure") {
-  const ScratchFolder scratch;
-  Run run(scratch, sleeve_words, "[vary]\ncoil.drive.turns = [120, 180]\n[set]\ntolerance = 0.05\n");
-  for (const auto& result : run.results) {
-    const ForceTableFile table = read_force_table(read_csv_text(result->table_csv, "stored table"));
-    for (const char* figure :
-         {"force_N", "push_N", "pull_N", "force_off_N", "least_push_N", "work_J", "switched_work_J"}) {
-      const auto weights = row_weights(figure, table);
-      REQUIRE(weights);
-      double sum = 0;
-      for (const RowWeight& row : *weights) sum += row.weight * table.at(row.displacement, row.set).force_N;
-      if (result->figures.count(figure) == 0) continue;
-      INFO(std::string(figure));
-      CHECK(sum == near(result->figures.at(figure).value, 1e-12));
+TEST_CASE(
+    "figures of forces are what a person adds up from the rows, and so are the weights of their slopes") {
+  // Rows not in the order of the stroke, one way against the other, a hole. Forces in N at z and i:
+  //        0 mm   2 mm   5 mm
+  // 0 A     -4      1      2
+  // 3 A      6     -1    NaN
+  ForceTable table;
+  table.circuits = {"drive"};
+  table.currents_per_displacement = 2;
+  const double nan = std::nan("");
+  for (const auto& [z, off, on] : std::vector<std::array<double, 3>>{{5, 2, nan}, {0, -4, 6}, {2, 1, -1}})
+    for (const double i : {0.0, 3.0}) {
+      Measurement row{};
+      row.displacement = 1e-3 * z;
+      row.currents_A = {i};
+      row.force_N = {i == 0 ? off : on, 0.1};
+      table.rows.push_back(row);
     }
-  }
+  const Figures figures = figures_of({}, table);
+  const auto expect = [&](const char* figure, double value, double bar) {
+    INFO(std::string(figure));
+    CHECK(figures.at(figure).value == near(value, 1e-12));
+    CHECK(figures.at(figure).error == near(bar, 1e-12));
+    const auto weights = row_weights(figure, table);
+    REQUIRE(weights);
+    for (const RowWeight& row : *weights) CHECK(row.bar_weight >= std::abs(row.weight));
+  };
+  expect("force_N", 6, 0.1);
+  expect("force_off_N", 4, 0.1);
+  expect("push_N", 6, 0.1);
+  expect("pull_N", 4, 0.1);
+  expect("least_push_N", 1, 0.1);                        // best: 6, 1, 2
+  expect("switched_work_J", 7e-3 + 4.5e-3, 0.1 * 5e-3);  // (6 + 1) / 2 * 2 + (1 + 2) / 2 * 3
+  expect("work_J", 6e-3, 0.1 * 2e-3);                    // 3 A, plus: 6 / 2 * 2; 0 A: 0.5 * 2 + 4.5, or 4
+  CHECK(weighted(*row_weights("pull_N", table), table).value == 4);
+  CHECK_FALSE(row_weights("core_T", table));
 }
