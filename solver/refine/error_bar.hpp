@@ -10,19 +10,22 @@ namespace coilpull {
 struct OrderDifferences {
   std::size_t per_displacement;    ///< rows a displacement
   std::vector<double> difference;  ///< value of order p + 1 minus that of order p; NaN: unusable row
-  double cancelled;                ///< sum of the absolute parts of a typical difference; 0: not known
-  double floor;                    ///< what Newton's method and rounding leave
+  double
+      by_feature;  ///< what a typical difference comes to without cancelling between features; 0: not known
+  double floor;    ///< what Newton's method and rounding leave
 };
 
 /// Half width of the numerical error bar of every row for the published value of order p + 1:
 ///     s max( own |difference|, those of the neighbours in displacement and current, 0.3 rms of the table,
-///            0.2 cancelled ),  at least floor.
+///            0.7 by_feature ),  at least floor.
 /// The force is quadratic in the field and steel is nonlinear: the usual adjoint estimate misses at leading
 /// order, while the difference of two orders is the error of the lower one up to the error of the higher. The
-/// difference is signed and may vanish by chance, hence neighbours, the table's rms, and what
-/// its parts, weighted by the adjoint (see ForceShares), would add up to without cancelling. NaN stays NaN.
-/// 0.2 and scatter_weight were chosen together on 50 random devices (seeds 401 to 450) at tolerances of 1 %
-/// and 0.1 %: the truth within 0.87 of every bar. Other devices judge them: see tests/README.md.
+/// difference is signed and may vanish by chance, hence neighbours, the table's rms, and by_feature: the
+/// adjoint tells what each corner and edge of the drawing changes (see ForceShares, FeatureErrors). Around
+/// one corner the shares belong together and keep their signs; what different corners leave has signs of no
+/// relation, and only luck makes it cancel: the changes add up as the root of the sum of their squares.
+/// NaN stays NaN. 0.7 and scatter_weight were chosen on 60 random devices (seeds 401 to 460) at tolerances of
+/// 1, 0.1 and 0.01 %: the truth within 0.97 of every bar. Other devices judge them: see tests/README.md.
 std::vector<double> error_bars(const OrderDifferences& rows, double safety);
 
 /// Whether a device has steel, whose corners leave the field without bounded derivatives.

@@ -67,11 +67,16 @@ FeatureErrors feature_errors(const Device& device, const Section& section, const
   const Features features(device, section.parts, resolution);
   FeatureErrors errors{Eigen::VectorXd::Zero(features.corners()), Eigen::VectorXd::Zero(features.edges()),
                        Eigen::VectorXd::Zero(features.edges())};
+  Eigen::VectorXd at_corner = Eigen::VectorXd::Zero(features.corners()),
+                  at_edge = Eigen::VectorXd::Zero(features.edges());
   for (std::size_t i = 0; i < shares.at.size(); ++i) {
     const Eigen::Index corner = features.corner_at(shares.at[i]);
-    double& door = corner >= 0 ? errors.corner_N[corner] : errors.edge_N[features.nearest_edge(shares.at[i])];
-    door += std::abs(shares.share_N[static_cast<Eigen::Index>(i)]);
+    const Eigen::Index edge = corner >= 0 ? -1 : features.nearest_edge(shares.at[i]);
+    const double share = shares.share_N[static_cast<Eigen::Index>(i)];
+    (corner >= 0 ? errors.corner_N[corner] : errors.edge_N[edge]) += std::abs(share);
+    (corner >= 0 ? at_corner[corner] : at_edge[edge]) += share;
   }
+  errors.changes_N = std::hypot(at_corner.norm(), at_edge.norm());
   for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
     Eigen::Vector2d middle = Eigen::Vector2d::Zero();
     for (const int node : mesh.triangles.col(t)) middle += mesh.nodes.col(node) / 3;
@@ -90,6 +95,7 @@ void widen(FeatureErrors& all, const FeatureErrors& more) {
   all.corner_N = all.corner_N.cwiseMax(more.corner_N);
   all.edge_N = all.edge_N.cwiseMax(more.edge_N);
   all.edge_triangles = all.edge_triangles.cwiseMax(more.edge_triangles);
+  all.changes_N = std::max(all.changes_N, more.changes_N);
 }
 
 Resolution spread_over_features(const Device& device, const std::vector<Region>& parts,
@@ -132,6 +138,7 @@ Resolution spread_over_features(const Device& device, const std::vector<Region>&
   };
 
   const double total = errors.corner_N.sum() + errors.edge_N.sum(), budget = ratio * total;
+  if (!(total > 0)) return measured_at;  // no field, or none that pulls: nothing to spread
   double low = std::log(1e-12 * total / per_ring), high = std::log(1e6 * total / per_ring), left = 0;
   for (int i = 0; i < 60; ++i) {
     const double middle = 0.5 * (low + high);

@@ -114,15 +114,16 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
     if (!solved[set] || !solved[set]->usable) continue;
     const OrderPair& pair = *solved[set];
     const Eigen::VectorXd currents = vector_of(device.currents_A[set]);
-    const ForceShares shares = solver.shares(pair, currents);
+    const FeatureErrors features = feature_errors(device, section, *plan.origin.resolution, solver.mesh(),
+                                                  solver.shares(pair, currents));
     all.anchors.push_back({solver.force_one_order_below(currents),
                            pair.force_low_N,
                            pair.force_high_N,
-                           shares.share_N.cwiseAbs().sum(),
+                           features.changes_N,
                            nan,
                            plain(pair.high.linkage_Wb),
                            {}});
-    widen(all.features, feature_errors(device, section, *plan.origin.resolution, solver.mesh(), shares));
+    widen(all.features, features);
   }
 }
 

@@ -63,7 +63,7 @@ void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
       scatter_weight * rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
   OrderDifferences force{table.currents_per_displacement,
                          {},
-                         rms_over_anchors(solved, [](const Anchor& a) { return a.cancelled_N; }),
+                         rms_over_anchors(solved, [](const Anchor& a) { return a.by_feature_N; }),
                          rounding * table.peak_force_N};
   for (const DisplacementRows& at : solved) {
     force.difference.insert(force.difference.end(), at.force_difference_N.begin(),

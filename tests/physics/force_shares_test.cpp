@@ -17,7 +17,7 @@ using namespace coilpull;
 namespace {
 
 struct Judged {
-  double change_N, at_most_N;  ///< force of order 4 minus order 3; sum of absolute shares
+  double shares_N, at_most_N;  ///< sum of the shares, and of their absolute values
   FeatureErrors errors;
   Eigen::Index triangles;
 };
@@ -34,8 +34,8 @@ Judged judge(const Device& device, const Resolution& resolution) {
   // The adjoint at the enriched field replaces the secant between both: an error of the order of their
   // distance, some percent of what there is to cancel where steel is saturated.
   CHECK(std::abs(shares.share_N.sum() - change) < 0.05 * shares.share_N.cwiseAbs().sum());
-  return {change, shares.share_N.cwiseAbs().sum(), feature_errors(device, section, resolution, *mesh, shares),
-          mesh->triangles.cols()};
+  return {shares.share_N.sum(), shares.share_N.cwiseAbs().sum(),
+          feature_errors(device, section, resolution, *mesh, shares), mesh->triangles.cols()};
 }
 
 }  // namespace
@@ -46,6 +46,10 @@ TEST_CASE("shares of the force add up to its change between two orders, and all 
   CHECK(judged.errors.corner_N.size() == 4 + 2);  // of the tube, and of the rod off the axis
   CHECK(judged.errors.edge_N.size() == 3 * 4);
   CHECK(judged.errors.edge_triangles.sum() <= judged.triangles);
+  // With signs kept within a feature and none between features: at most all shares without sign, and by
+  // Cauchy and Schwarz at least what all of them come to, over the root of the number of features.
+  CHECK(judged.errors.changes_N < judged.at_most_N);
+  CHECK(judged.errors.changes_N * std::sqrt(4 + 2 + 3 * 4) > std::abs(judged.shares_N));
 }
 
 TEST_CASE("sizes spread over features reach the wanted error with fewer triangles than one size for all") {
