@@ -81,10 +81,10 @@ HeatLimit limit_of(const HeatAdvice& advice, const std::string& name, double deg
 
 }  // namespace
 
-PowerSource power_source(const DeviceFile& file, const DriveTable& drive) {
+PowerSource power_source(const DeviceFile& file, double strongest_A) {
   PowerSource source{};
   if (!file.operation.supply) {
-    source.stiff.limit_A = drive.strongest_A();
+    source.stiff.limit_A = strongest_A;
     source.assumed = true;
     return source;
   }
@@ -109,37 +109,45 @@ double pulse_heat_J(const HeatAdvice& advice, double degC) {
          (heated_degC(advice.winding, advice.source.stiff, degC, advice.pulse_s) - degC);
 }
 
-std::optional<HeatAdvice> heat_advice(const DeviceFile& file, const DriveTable& drive) {
-  const auto lump = lump_of(file.device, drive.circuit);
+std::optional<HeatAdvice> pulse_heat(const DeviceFile& file, const std::string& circuit, double strongest_A) {
+  const auto lump = lump_of(file.device, circuit);
   if (!lump) return std::nullopt;
   const Duty duty = file.operation.duty.value_or(Duty{});
   HeatAdvice advice{};
   advice.winding = lump->winding;
   advice.conductor_m2 = lump->conductor_m2;
-  advice.source = power_source(file, drive);
+  advice.source = power_source(file, strongest_A);
   advice.start_degC = duty.ambient_degC;
   advice.current_A = first_current_A(advice.source, advice.winding, advice.start_degC);
   advice.watt = advice.current_A * advice.current_A * advice.winding.ohm_at(advice.start_degC);
-  advice.table_current_A = std::min(advice.current_A, drive.strongest_A());
-  if (advice.table_current_A > drive.most_A()) advice.table_current_A = -advice.table_current_A;
   advice.pulse_s = duty.pulse.value_or(assumed_pulse_s);
   advice.pulse_assumed = !duty.pulse;
-  advice.class_assumed = !duty.insulation_degC;
   advice.cooling_W_per_m2_K = duty.cooling_W_per_m2_K;
   advice.pulse_J = pulse_heat_J(advice, advice.start_degC);
   advice.pulse_degC = advice.start_degC + advice.pulse_J / advice.winding.capacity;
-  for (const double z : along(drive, 3))
-    advice.inductances.push_back(inductance_at(drive, z, advice.table_current_A));
-  const double class_degC = duty.insulation_degC.value_or(assumed_class_degC);
-  advice.limits.push_back(limit_of(advice, "insulation", class_degC, duty.ambient_degC));
-  if (duty.bobbin_degC)
-    advice.limits.push_back(limit_of(advice, "bobbin", *duty.bobbin_degC, duty.ambient_degC));
   advice.strokes_per_s = duty.strokes_per_s;
   if (duty.strokes_per_s)
     advice.steady_degC = steady_degC(
         advice.winding, [&](double degC) { return pulse_heat_J(advice, degC); }, *duty.strokes_per_s,
         duty.cooling_W_per_m2_K, duty.ambient_degC);
   return advice;
+}
+
+std::optional<HeatAdvice> heat_advice(const DeviceFile& file, const DriveTable& drive) {
+  std::optional<HeatAdvice> found = pulse_heat(file, drive.circuit, drive.strongest_A());
+  if (!found) return std::nullopt;
+  HeatAdvice& advice = *found;
+  const Duty duty = file.operation.duty.value_or(Duty{});
+  advice.table_current_A = std::min(advice.current_A, drive.strongest_A());
+  if (advice.table_current_A > drive.most_A()) advice.table_current_A = -advice.table_current_A;
+  for (const double z : along(drive, 3))
+    advice.inductances.push_back(inductance_at(drive, z, advice.table_current_A));
+  advice.class_assumed = !duty.insulation_degC;
+  const double class_degC = duty.insulation_degC.value_or(assumed_class_degC);
+  advice.limits.push_back(limit_of(advice, "insulation", class_degC, duty.ambient_degC));
+  if (duty.bobbin_degC)
+    advice.limits.push_back(limit_of(advice, "bobbin", *duty.bobbin_degC, duty.ambient_degC));
+  return found;
 }
 
 }  // namespace coilpull

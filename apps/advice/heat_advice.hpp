@@ -19,7 +19,8 @@ struct PowerSource {
   bool assumed = false;               ///< no [supply]: the strongest current of the table
 };
 
-PowerSource power_source(const DeviceFile& file, const DriveTable& drive);
+/// @param strongest_A  held stiffly when the file states no supply
+PowerSource power_source(const DeviceFile& file, double strongest_A);
 
 /// Current once it has risen, the capacitor still full. [A]
 double first_current_A(const PowerSource& source, const HeatedWinding& winding, double degC);
@@ -59,6 +60,9 @@ struct HeatAdvice {
 
 /// Heat of a stroke that starts at this temperature. [J]
 double pulse_heat_J(const HeatAdvice& advice, double degC);
+
+/// The part that needs no table: all but table_current_A, inductances and limits, as heat_advice has it.
+std::optional<HeatAdvice> pulse_heat(const DeviceFile& file, const std::string& circuit, double strongest_A);
 
 /// Nothing when a coil of the circuit has no wire. Coils in series warm as one lump.
 std::optional<HeatAdvice> heat_advice(const DeviceFile& file, const DriveTable& drive);

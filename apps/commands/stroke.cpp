@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/commands/stroke.hpp"
 
-#include <algorithm>
 #include <iostream>
 #include <optional>
 
@@ -21,13 +20,7 @@ namespace {
 
 /// Highest speed at the end by leads, and by the pitch of a row. Tells what it gains.
 StrokePlan best_of(const DeviceFile& file, const StrokePlan& plan, const DriveTable& drive) {
-  BestOptions search;
-  search.most_lead = (drive.to() - drive.from()) / 4;
-  if (plan.setup.stages.size() > 1) {
-    search.least_pitch = std::max(plan.standing, 0.5 * plan.pitch);
-    search.most_pitch = 1.5 * plan.pitch;
-  }
-  const BestSwitching best = best_switching(file, plan, drive.fit.function, search);
+  const BestSwitching best = best_switching(file, plan, drive.fit.function, best_options(plan, drive));
   std::cout << best_text(best, plan) << "\n";
   return best.plan;
 }

@@ -3,6 +3,7 @@
 
 #include <nlopt.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -73,6 +74,16 @@ private:
 };
 
 }  // namespace
+
+BestOptions best_options(const StrokePlan& plan, const DriveTable& drive) {
+  BestOptions search;
+  search.most_lead = (drive.to() - drive.from()) / 4;
+  if (plan.setup.stages.size() > 1) {
+    search.least_pitch = std::max(plan.standing, 0.5 * plan.pitch);
+    search.most_pitch = 1.5 * plan.pitch;
+  }
+  return search;
+}
 
 BestSwitching best_switching(const DeviceFile& file, const StrokePlan& plan, const CoenergyFunction& function,
                              const BestOptions& options) {

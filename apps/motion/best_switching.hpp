@@ -19,6 +19,10 @@ struct BestOptions {
   int global_runs = 120, local_runs = 120;
 };
 
+/// Leads up to a quarter of the stroke either way; of a row the pitch too, from half to one and a half of
+/// what was chosen, the standing parts apart.
+BestOptions best_options(const StrokePlan& plan, const DriveTable& drive);
+
 /// Division of rectangles over the whole range (DIRECT-L: Gablonsky and Kelley, J. Global Optim. 21 (2001)
 /// 27), then Subplex from its best or from the plain choice, whichever is better (T. Rowan, thesis, Univ. of
 /// Texas 1990), both as NLopt has them. A mover that does not leave counts by how far it comes. What it finds

@@ -35,6 +35,13 @@ double value_at(const VariantPlan& plan, const Variant& design, const std::strin
   return std::strtod(design.values[static_cast<std::size_t>(place)].c_str(), nullptr);
 }
 
+/// Those that need no table.
+Figures drawn_figures(const Device& device, const Variant& design) {
+  Figures figures = figures_of(device, {});
+  figures.insert(design.pulse.begin(), design.pulse.end());
+  return figures;
+}
+
 }  // namespace
 
 std::map<std::string, double> numbers_of(const VariantPlan& plan, const std::vector<NumberRange>& ranges,
@@ -57,7 +64,7 @@ FigureSlopes::FigureSlopes(const VariantsFile& file, const VariantPlan& plan,
       mesher_(mesher),
       ask_(std::move(ask)),
       device_(device_of(design).device),
-      drawn_(figures_of(device_, {})),
+      drawn_(drawn_figures(device_, design)),
       table_(solved_rows(read_force_table(read_csv_text(result.table_csv, "stored table")))),
       near_(all_near()) {}
 
@@ -87,7 +94,7 @@ std::vector<std::optional<FigureSlopes::Near>> FigureSlopes::all_near() const {
     const auto near = beside(r, small_share);
     if (!near) continue;
     Device device = device_of(near->design).device;
-    Figures drawn = figures_of(device, {});
+    Figures drawn = drawn_figures(device, near->design);
     all.back() = Near{std::move(device), near->step, std::move(drawn)};
   }
   return all;

@@ -104,6 +104,12 @@ const std::vector<FigureWords>& figure_words() {
        "heat of all coils at the strongest current of each, at their temperature; needs their wires"},
       {"rise_K_per_s",
        "how fast the hottest coil warms at its strongest current, no heat flowing away; needs the wires"},
+      {"pulse_rise_K",
+       "how much the hottest winding warms in one pulse of [duty] pulse_ms, fed by [supply]; needs the "
+       "wires"},
+      {"steady_degC",
+       "of the hottest winding after long running with [duty] strokes_per_minute; unknown where it runs "
+       "away"},
       {"wire_g", "mass of the wire of all coils without insulation; needs their wires"},
       {"winding_cm3", "volume of all windings"},
       {"core_cm3", "volume of all cores"},
@@ -116,6 +122,8 @@ const std::vector<FigureWords>& figure_words() {
       {"exit_ms", "time until it leaves", true},
       {"top_speed_m_per_s", "highest speed on the way", true},
       {"efficiency_percent", "kinetic energy gained over energy delivered", true},
+      {"switched_on_mm", "displacement at which a stage is switched on, when it is by displacement", true},
+      {"switched_off_mm", "the same, off", true},
       {"stroke_current_A", "largest |current| of a winding in the stroke", true},
       {"stroke_voltage_V", "largest |voltage| across a winding in the stroke", true},
       {"stroke_degC", "of the hottest winding in the stroke, from the ambient of [duty] on", true},

@@ -24,8 +24,8 @@ const std::vector<FigureWords>& figure_words();
 std::vector<std::string> figure_names();
 bool is_stroke_figure(const std::string& name);
 
-/// Every figure that the device and its table tell without a stroke; those they do not tell are missing. Bars
-/// are those of the rows; what is drawn or wound has the bar 0.
+/// Every figure that the device and its table tell, however it is used; those they do not tell are missing.
+/// Bars are those of the rows; what is drawn or wound has the bar 0.
 Figures figures_of(const Device& device, const ForceTable& table);
 
 }  // namespace coilpull

@@ -29,10 +29,10 @@ struct ImproveOptions {
 /// is made better; the others may not fall below those of the start, and the limits hold. By sequential
 /// quadratic programming as NLopt has it (SLSQP, after D. Kraft). Its slopes: of
 /// forces and works by the adjoint, where a range moves dimensions of tubes and cylinders or strengths of
-/// magnets; of sizes, masses and heat from the drawing; of anything else from one more table a number, of
-/// a stroke's figures too (what only changes the use of the device needs no other table). It
-/// ends when a step gains less than the bar of the goal: below it the bars leave no difference. Every table
-/// is kept in the store, so that a second run finds them there.
+/// magnets; of sizes, masses and heat, pulses included, from the drawing; of anything else from one more
+/// table a number, of a stroke's figures too (what only changes the use of the device needs no other table).
+/// It ends when a step gains less than the bar of the goal: below it the bars leave no difference. Every
+/// table is kept in the store, so that a second run finds them there.
 /// @param file    with [improve]
 /// @param ranked  indices of the plan, the best first, inside the limits
 /// @throws CannotWrite  nothing more can be stored

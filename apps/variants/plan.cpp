@@ -8,6 +8,7 @@
 #include "apps/device_file/table.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/sha256.hpp"
+#include "apps/variants/pulse_figures.hpp"
 #include "apps/variants/read_stroke.hpp"
 #include "apps/variants/seeded_draws.hpp"
 
@@ -114,6 +115,7 @@ void complete(Variant& variant, const VariantsFile& file, const Values& values, 
     variant.canonical = canonical_text(device);
     variant.folder = file.device_path.parent_path();
     variant.key = key_of(device, hashes);
+    variant.pulse = pulse_figures(device);
     if (file.stroke) variant.stroke_key = stroke_key_of(variant.key, device, *file.stroke);
   } catch (const BadDevice& bad) {
     variant.refusal = bad.what();
@@ -147,6 +149,26 @@ std::vector<std::string> values_of(const VariantsFile& file, const VariantPlan& 
   return all;
 }
 
+/// A goal or limit that the drawn device does not state what it takes for, told before anything is solved.
+void refuse_untold(const VariantsFile& file, const DeviceFile& drawn) {
+  Figures told = figures_of(drawn.device, {});
+  const Figures pulse = pulse_figures(drawn);
+  told.insert(pulse.begin(), pulse.end());
+  const auto check = [&](const std::string& figure, const Place& place) {
+    const auto needs_words = [&](const char* needs) {
+      refuse(place, drawn.file_name + " does not tell it.", std::string("It needs ") + needs + ".");
+    };
+    if (told.count(figure) > 0) return;
+    if (figure == "wire_g" || figure == "heat_W" || figure == "rise_K_per_s")
+      needs_words("a coil, and wire = { diameter_mm = ... } in every [coil.<name>]");
+    const auto& duty = drawn.operation.duty;
+    if (figure == "pulse_rise_K" || (figure == "steady_degC" && !(duty && duty->strokes_per_s)))
+      needs_words("[duty] pulse_ms, for steady_degC strokes_per_minute too, and the wire of every coil");
+  };
+  for (const Goal& goal : file.goals) check(goal.figure, goal.place);
+  for (const Limit& limit : file.limits) check(limit.figure, limit.place);
+}
+
 }  // namespace
 
 VariantPlan plan_variants(const VariantsFile& file) {
@@ -154,6 +176,7 @@ VariantPlan plan_variants(const VariantsFile& file) {
   const DeviceFile drawn = open_device_text(file.device_text.with(file.set), file.device_text.file_name(),
                                             file.device_path.parent_path());
   if (file.stroke) refuse_without_stroke(drawn, *file.stroke);
+  refuse_untold(file, drawn);
   std::vector<Values> designs = {file.set};
   for (const Choices& choices : file.vary) cross(designs, in_step({choices}), choices.place);
   for (const auto& group : file.together) cross(designs, in_step(group), group.front().place);

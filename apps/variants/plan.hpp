@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "apps/device_file/read_device_file.hpp"
+#include "apps/variants/figures.hpp"
 #include "apps/variants/variants_file.hpp"
 
 namespace coilpull {
@@ -21,6 +22,7 @@ struct Variant {
   std::string key = {};               ///< of its table: a hash of all that matters to it
   std::string stroke_key = {};        ///< of its stroke, likewise; empty: none is wanted
   std::filesystem::path folder = {};  ///< where the paths to material files in it start
+  Figures pulse = {};                 ///< see pulse_figures: part of no key
   std::string refusal = {};           ///< why it is no device; empty: it is one
 };
 

@@ -80,6 +80,11 @@ std::optional<StrokeWish> read_stroke(const Table& root) {
   if (const auto returns = table.find("energy_return")) choice.energy_return = yes_or_no(*returns);
   choice.until_ms = find_within(table, "until_ms", stroke_ms).value_or(choice.until_ms);
   read_row(table, choice);
+  if (const auto best = table.find("best")) {
+    wish.best = yes_or_no(*best);
+    if (wish.best && (!choice.on_by.empty() || !choice.off_by.empty() || choice.off_after_ms))
+      refuse(best->place, "moves the places of switching.", "Leave out on_by, off_by and off_after_ms.");
+  }
   table.refuse_unread_keys();
   for (const auto& [key, value] : table.in_file_order()) wish.place_of[key] = value.place;
   return wish;
@@ -105,6 +110,7 @@ std::string exact_text(const StrokeWish& wish) {
   add("until_ms", c.until_ms);
   add("stages", c.stages);
   add("pitch_mm", c.pitch_mm);
+  words += std::string("best = ") + (wish.best ? "true" : "false") + "\n";
   return words;
 }
 

@@ -12,7 +12,7 @@ namespace coilpull {
 
 /// [stroke]  the options of `coilpull stroke` as keys, with their defaults: circuit, start_mm, speed_m_per_s,
 /// sense, on_mm, off_mm, off_after_ms, on_by, off_by, reverse_until_mm, delay_us, cut_off_ms, energy_return,
-/// until_ms, stages, pitch_mm; lengths also in _m or _in. Nothing: the file has no such table. @throws
+/// until_ms, stages, pitch_mm, best; lengths also in _m or _in. Nothing: the file has no such table. @throws
 /// BadDevice
 std::optional<StrokeWish> read_stroke(const Table& root);
 

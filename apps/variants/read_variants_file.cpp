@@ -126,7 +126,7 @@ void read_goals(const Table& root, VariantsFile& file) {
     for (const auto& [name, value] : section(*found, root.text(), "work_J = \"most\"").in_file_order()) {
       const std::string wish = text(value);
       if (wish != "most" && wish != "least") refuse(value.place, "has to be \"most\" or \"least\".");
-      file.goals.push_back({known_figure(name, value, file), wish == "most"});
+      file.goals.push_back({known_figure(name, value, file), wish == "most", value.place});
       if (file.goals.size() > 3)
         refuse(value.place, "is a fourth goal.", "At most three; others can be [limits].");
     }
@@ -138,6 +138,7 @@ void read_limits(const Table& root, VariantsFile& file) {
          section(*found, root.text(), "past_knee = { below = 0.01 }").in_file_order()) {
       const Table table = inline_table(value, root.text(), "{ below = 0.01 } or { above = 2 }");
       Limit limit{known_figure(name, value, file)};
+      limit.place = value.place;
       if (const auto above = table.find("above")) limit.above = number(*above);
       if (const auto below = table.find("below")) limit.below = number(*below);
       table.refuse_unread_keys();

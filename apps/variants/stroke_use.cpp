@@ -9,6 +9,7 @@
 
 #include "apps/input/bad_csv.hpp"
 #include "apps/input/solved_rows.hpp"
+#include "apps/motion/best_switching.hpp"
 #include "apps/motion/stroke_faults.hpp"
 #include "apps/motion/stroke_figures.hpp"
 #include "apps/output/number_text.hpp"
@@ -73,6 +74,8 @@ StrokeOutcome outcome_of(const StrokePlan& plan, const SwitchedRun& run, const S
   all["stroke_voltage_V"] = {std::abs(figures.peak_V), 0};
   all["stroke_degC"] = {figures.peak_degC, 0};
   all["stroke_rise_K"] = {figures.peak_degC - plan.setup.winding.around_degC, 0};
+  if (plan.on) all["switched_on_mm"] = {in_mm(*plan.on), 0};
+  if (plan.off) all["switched_off_mm"] = {in_mm(*plan.off), 0};
   if (figures.efficiency)
     all["efficiency_percent"] = {100 * *figures.efficiency, 100 * band / run.energy.delivered};
   if (!has_left_ahead(plan, run)) return outcome;
@@ -97,7 +100,8 @@ StrokeOutcome stroke_of(const Variant& variant, const VariantResult& result, con
     const ForceTable table = solved_rows(read_force_table(read_csv_text(result.table_csv, "stored table")));
     const DriveTable drive = drive_of(table, wish.circuit);
     const auto heat = heat_advice(file, drive);
-    const StrokePlan plan = plan_stroke(file, table, drive, heat_of_stroke(file, drive, heat), wish.choice);
+    StrokePlan plan = plan_stroke(file, table, drive, heat_of_stroke(file, drive, heat), wish.choice);
+    if (wish.best) plan = best_switching(file, plan, drive.fit.function, best_options(plan, drive)).plan;
     const SwitchedRun run =
         simulate_switched_stroke(drive.fit.function, plan.setup, plan.start, plan.options);
     if (run.left_table) return {beyond_table(run, drive), {}};
@@ -113,7 +117,9 @@ StrokeOutcome stroke_of(const Variant& variant, const VariantResult& result, con
 
 std::optional<VariantResult> stored_result(VariantStore& store, const Variant& variant) {
   std::optional<VariantResult> result = store.find(variant.key);
-  if (!result || variant.stroke_key.empty()) return result;
+  if (!result) return result;
+  if (result->status != "refused") result->figures.insert(variant.pulse.begin(), variant.pulse.end());
+  if (variant.stroke_key.empty()) return result;
   const std::optional<StrokeOutcome> stroke = store.find_stroke(variant.stroke_key);
   if (!stroke) return result;
   result->no_exit = stroke->no_exit;
@@ -124,8 +130,7 @@ std::optional<VariantResult> stored_result(VariantStore& store, const Variant& v
 std::optional<VariantResult> completed_result(VariantStore& store, const Variant& variant,
                                               const std::optional<StrokeWish>& wish) {
   const std::optional<VariantResult> result = store.find(variant.key);
-  if (!result || !wish || !has_usable_table(*result)) return result;
-  if (!store.has_stroke(variant.stroke_key))
+  if (result && wish && has_usable_table(*result) && !store.has_stroke(variant.stroke_key))
     store.add_stroke(variant.stroke_key, variant.key, stroke_of(variant, *result, *wish));
   return stored_result(store, variant);
 }

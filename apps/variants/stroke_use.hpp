@@ -13,7 +13,7 @@ namespace coilpull {
 /// table or the mover does not leave, it tells why.
 StrokeOutcome stroke_of(const Variant& variant, const VariantResult& result, const StrokeWish& wish);
 
-/// What is stored of a variant, its stroke included. Nothing: not solved.
+/// What is stored of a variant, its stroke included, and its pulse. Nothing: not solved.
 std::optional<VariantResult> stored_result(VariantStore& store, const Variant& variant);
 
 /// The same, and when the stroke is missing, runs and stores it. @param wish  none: no stroke

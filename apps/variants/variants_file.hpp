@@ -40,11 +40,13 @@ struct Follower {
 struct Goal {
   std::string figure;  ///< one of figure_names()
   bool most = true;    ///< false: the least
+  Place place = {};
 };
 
 struct Limit {
   std::string figure;
   double above = -std::numeric_limits<double>::infinity(), below = std::numeric_limits<double>::infinity();
+  Place place = {};
 };
 
 /// The stroke that every device runs when one of its figures is wanted.
@@ -52,6 +54,7 @@ struct StrokeWish {
   Place place;               ///< [stroke], or the first goal or limit that asks for it
   std::string circuit = {};  ///< empty: the first that varies
   StrokeChoice choice = {};
+  bool best = false;                           ///< each variant switched where it brings the highest speed
   std::map<std::string, Place> place_of = {};  ///< of what is stated, by key
 };
 

@@ -10,6 +10,7 @@
 #include "apps/comparison/row_weights.hpp"
 #include "apps/output/improved_text.hpp"
 #include "apps/variants/figure_slopes.hpp"
+#include "apps/variants/pulse_figures.hpp"
 #include "apps/variants/solve_variants.hpp"
 #include "solver/sweep/crew.hpp"
 #include "tests/apps/scratch_folder.hpp"
@@ -189,6 +190,22 @@ TEST_CASE("a winding warms by its current density squared, resistivity over heat
   const double density = 6 / (3.14159265 * 0.3e-3 * 0.3e-3);
   CHECK(figures_of(file.device, {}).at("rise_K_per_s").value ==
         near(1.7241e-8 * density * density / (8890 * 385), 1e-2));
+}
+
+TEST_CASE("a winding at a stiff current warms by (e^(alpha k t) - 1) / alpha, k its rate when cold") {
+  // dT/dt = k (1 + alpha (T - 20)), nothing flowing away; copper as above, alpha 0.00393 by IEC 60028.
+  const ScratchFolder scratch;
+  const DeviceFile file =
+      open_device_file(scratch.write("device.toml", std::string(sleeve_words) + R"([supply]
+current_limit_A = 6
+[duty]
+pulse_ms = 20000
+)"));
+  const double rate = figures_of(file.device, {}).at("rise_K_per_s").value;
+  const Figures pulse = pulse_figures(file);
+  CHECK(pulse.at("pulse_rise_K").value == near((std::exp(0.00393 * rate * 20) - 1) / 0.00393, 1e-3));
+  CHECK(pulse.count("steady_degC") == 0);  // no strokes_per_minute
+  CHECK(pulse_figures(open_device_file(scratch.write("device.toml", sleeve_words))).empty());
 }
 
 TEST_CASE(
