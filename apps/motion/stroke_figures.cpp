@@ -32,9 +32,14 @@ double spread_N(const ForceTable& table, std::size_t circuit, double displacemen
   return widest;
 }
 
-double band_J(const StrokePlan& plan, const SwitchedRun& run, const DriveTable& drive,
-              const ForceTable& table) {
-  double band = 0, way = 0, last = run.points.front().state.displacement;
+struct Bands {
+  double whole_J = 0, at_fastest_J = 0;
+};
+
+Bands bands_of(const StrokePlan& plan, const SwitchedRun& run, const DriveTable& drive,
+               const ForceTable& table) {
+  Bands bands;
+  double fastest = 0, way = 0, last = run.points.front().state.displacement;
   const double step = (drive.to() - drive.from()) / 400;
   const auto circuit = static_cast<std::size_t>(
       std::find(table.circuits.begin(), table.circuits.end(), drive.circuit) - table.circuits.begin());
@@ -42,6 +47,8 @@ double band_J(const StrokePlan& plan, const SwitchedRun& run, const DriveTable& 
     const double z = p.state.displacement;
     way += std::abs(z - last);
     last = z;
+    const bool is_fastest = std::abs(p.state.speed_m_per_s) > fastest;
+    if (is_fastest) fastest = std::abs(p.state.speed_m_per_s), bands.at_fastest_J = bands.whole_J;
     if (way < step) continue;
     double bar = 0;
     for (std::size_t k = 0; k < plan.setup.stages.size(); ++k) {
@@ -50,10 +57,11 @@ double band_J(const StrokePlan& plan, const SwitchedRun& run, const DriveTable& 
       bar += drive.force_N(seen, p.windings[k].current_A).error +
              spread_N(table, circuit, seen, p.windings[k].current_A);
     }
-    band += bar * way;
+    bands.whole_J += bar * way;
+    if (is_fastest) bands.at_fastest_J = bands.whole_J;
     way = 0;
   }
-  return band;
+  return bands;
 }
 
 const StrokePoint& point_at(const SwitchedRun& run, double time_s) {
@@ -111,7 +119,9 @@ StrokeFigures stroke_figures(const StrokePlan& plan, const SwitchedRun& run, con
   figures.seconds = last.time_s;
   figures.speed_m_per_s = v;
   figures.kinetic_J = mass / 2 * v * v;
-  figures.band_J = band_J(plan, run, drive, table);
+  const Bands bands = bands_of(plan, run, drive, table);
+  figures.band_J = bands.whole_J;
+  figures.fastest_band_J = bands.at_fastest_J;
   figures.low_m_per_s = std::sqrt(std::max(0.0, figures.kinetic_J - figures.band_J) * 2 / mass);
   figures.high_m_per_s = std::sqrt((figures.kinetic_J + figures.band_J) * 2 / mass);
   double gained = run.energy.kinetic;

@@ -25,6 +25,7 @@ struct StrokeFigures {
   double band_J = 0;                         ///< of kinetic energy
   double kinetic_J = 0;
   double fastest_m_per_s = 0;
+  double fastest_band_J = 0;  ///< of the kinetic energy there
   double peak_A = 0, peak_V = 0, peak_N = 0, peak_degC = 0;
   double peak_A_s = 0;
   double seconds = 0;

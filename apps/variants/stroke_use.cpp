@@ -64,12 +64,11 @@ Measured with_band(double speed, double band_J, double mass_kg) {
           std::max(std::sqrt(squared + reach) - speed, speed - std::sqrt(std::max(0.0, squared - reach)))};
 }
 
-/// The speed's bar is the band of the whole way, also at its highest.
 StrokeOutcome outcome_of(const StrokePlan& plan, const SwitchedRun& run, const StrokeFigures& figures) {
   StrokeOutcome outcome{why_no_exit(plan, run, figures)};
   const double mass = plan.setup.travel.mover.mass_kg, band = figures.band_J;
   Figures& all = outcome.figures;
-  all["top_speed_m_per_s"] = with_band(figures.fastest_m_per_s, band, mass);
+  all["top_speed_m_per_s"] = with_band(figures.fastest_m_per_s, figures.fastest_band_J, mass);
   all["stroke_current_A"] = {std::abs(figures.peak_A), 0};
   all["stroke_voltage_V"] = {std::abs(figures.peak_V), 0};
   all["stroke_degC"] = {figures.peak_degC, 0};

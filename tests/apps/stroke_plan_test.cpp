@@ -110,6 +110,13 @@ TEST_CASE("the band of the speed at the end is what the bar of the force does ov
   const double way = one.run.points.back().state.displacement - one.plan.start.displacement;
   // counted in steps of a 400th of the stroke: a percent; off the polynomial's bar nothing is added
   CHECK(one.figures.band_J == near(bar_N * way, 2e-2));
+  // fastest on the way, where the force turns: a part of the band
+  CHECK(one.figures.fastest_band_J < one.figures.band_J);
+  double there = 0, fastest = 0;
+  for (const StrokePoint& p : one.run.points)
+    if (std::abs(p.state.speed_m_per_s) > fastest)
+      fastest = std::abs(p.state.speed_m_per_s), there = p.state.displacement;
+  CHECK(one.figures.fastest_band_J == near(bar_N * (there - one.plan.start.displacement), 3e-2));
   CHECK(one.figures.low_m_per_s < one.figures.speed_m_per_s);
   CHECK(one.figures.high_m_per_s ==
         near(std::sqrt(2 * (one.figures.kinetic_J + one.figures.band_J) / 0.01), 1e-12));

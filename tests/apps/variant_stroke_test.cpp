@@ -132,6 +132,28 @@ TEST_CASE("an even force brings a mover out with v = sqrt(2 F s / m), its bar wh
   CHECK(outcome.figures.at("stroke_current_A").value == near(3, 1e-6));
 }
 
+TEST_CASE("a sensor of the stored table switches the stroke: an even force over half the way") {
+  ForceTable table = even_table();
+  table.sensors = {"gate"};
+  for (Measurement& row : table.rows) row.sensors = {{0, row.displacement}};  // 1 mT a mm
+  const std::string device = std::string(even_words) + R"([sensor.gate]
+r_mm = 16
+z_mm = 10
+direction  = "+z"
+kind       = "unipolar"
+operate_mT = 10
+release_mT = 5
+)";
+  StrokeWish wish;
+  wish.choice.off_by = "gate";
+  const StrokeOutcome outcome =
+      stroke_of(Variant{1, 1, {}, device, "a", "b"}, {"ok", "", device, csv_text(table)}, wish);
+  CHECK(outcome.no_exit == "");
+  // the current dies in 1e-6 H * 3 A / (motion's 7 V + diode)
+  CHECK(outcome.figures.at("exit_speed_m_per_s").value ==
+        near(std::sqrt(2 * newton_per_A * 3 * way_m / 2 / 0.01), 1e-3));
+}
+
 TEST_CASE("a mover that does not leave has no exit speed, and the reason is told in words") {
   Variant variant{1, 1, {}, even_words, "a", "b"};
   variant.canonical += "dry_friction_N = 100\n";
