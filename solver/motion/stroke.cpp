@@ -2,14 +2,17 @@
 #include "solver/motion/stroke.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <boost/numeric/odeint.hpp>
 #include <cmath>
 #include <stdexcept>
 
+#include "solver/motion/first_crossing.hpp"
 #include "solver/motion/stage_field.hpp"
 
 namespace coilpull {
+
+using detail::Ending;
+
 namespace {
 
 /// Displacement, speed, bank, work, damped; then of each stage linkage, winding, energy delivered, heat.
@@ -154,11 +157,6 @@ EnergyAccount account_of(const Vector& x, double stored) {
   return account;
 }
 
-struct Ending {
-  StrokeEnd end;
-  std::function<double(const StrokePoint&)> root;  ///< ends when it crosses 0
-};
-
 std::vector<Ending> endings_of(const CoenergyFunction& function, const StrokeSetup& setup,
                                const StrokeOptions& options) {
   std::vector<Ending> endings;
@@ -172,22 +170,6 @@ std::vector<Ending> endings_of(const CoenergyFunction& function, const StrokeSet
   }
   for (const auto& root : options.ends_when) endings.push_back({StrokeEnd::asked, root});
   return endings;
-}
-
-/// When an ending crosses 0 between two points, and before `ends`.
-template <class PointAt>
-std::optional<double> crossing_of(const Ending& ending, const StrokePoint& from, const StrokePoint& to,
-                                  double ends, double tolerance, const PointAt& point_at) {
-  const auto value = [&](double time) { return ending.root(point_at(time)); };
-  const double before = ending.root(from), begins = from.state.time_s;
-  const double after = ends < to.state.time_s ? value(ends) : ending.root(to);
-  if (before == 0 && after < 0 && ending.end != StrokeEnd::asked)
-    return begins;                                             // on a stop and pushed against it
-  if (before == 0 || before * after > 0) return std::nullopt;  // starts there, or does not cross
-  if (after == 0) return ends;
-  const auto close = [&](double a, double b) { return std::abs(a - b) <= tolerance; };
-  std::uintmax_t steps = 100;
-  return boost::math::tools::toms748_solve(value, begins, ends, before, after, close, steps).second;
 }
 
 void check(const CoenergyFunction& function, const StrokeSetup& setup, const StrokeState& start,
@@ -259,25 +241,15 @@ StrokeRun simulate_stroke(const CoenergyFunction& function, const StrokeSetup& s
     while (!over) {
       const auto [from, to] =
           stepper.do_step([&](const Vector& y, Vector& dy, double t) { equations(y, dy, t); });
-      const double last = std::min(to, options.until_s);
+      double until = std::min(to, options.until_s);
       over = to >= options.until_s;
-      double until = last;
-      constexpr int parts = 8;
-      StrokePoint before = equations.point(at(from), from);
-      for (int part = 1; part <= parts && until == last; ++part) {
-        const double begins = before.state.time_s;
-        double ends = part == parts ? last : from + (last - from) * part / parts;
-        const StrokePoint after = equations.point(at(ends), ends);
-        for (std::size_t e = 0; e < endings.size(); ++e) {
-          const auto crossing = crossing_of(endings[e], before, after, ends, 1e-13 * length,
-                                            [&](double time) { return equations.point(at(time), time); });
-          if (!crossing) continue;
-          until = ends = std::max(*crossing, begins);
-          run.end = endings[e].end;
-          run.which = e - (endings.size() - options.ends_when.size());
-          over = true;
-        }
-        before = after;
+      const auto crossing = detail::first_crossing(
+          endings, from, until, 1e-13 * length, [&](double time) { return equations.point(at(time), time); });
+      if (crossing) {
+        until = crossing->time_s;
+        run.end = endings[crossing->ending].end;
+        run.which = crossing->ending - (endings.size() - options.ends_when.size());
+        over = true;
       }
       x = at(until);
       note(x, until);

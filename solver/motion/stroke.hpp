@@ -84,8 +84,7 @@ std::optional<double> current_for(const CoenergyFunction& function, double displ
 
 /// Integrates the circuits of all stages and the motion by Dormand and Prince's pair of orders 5 and 4 with
 /// dense output (Boost.Odeint; Hairer, Norsett, Wanner, Solving Ordinary Differential Equations I, section
-/// II.5). Ends are found on the dense output by bisection-like root finding (Boost.Math, TOMS 748), to 1e-13
-/// of the run's length. Every step is looked at in 8 parts; what crosses 0 twice within one part is not seen.
+/// II.5). Ends are found on the dense output, see first_crossing.hpp, to 1e-13 of the run's length.
 /// Statics only: no eddy currents, no hysteresis. Stages add up: what one does to another's steel is left
 /// out.
 /// @throws std::invalid_argument  a mass, heat capacity or capacitor not above 0, a start beyond the stops,

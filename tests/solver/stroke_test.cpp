@@ -99,6 +99,29 @@ TEST_CASE("stroke: a run ends where it is asked to, on the crossing") {
   CHECK(run.points.back().state.time_s == near(L / 2 * std::log(2), 1e-8));  // half of 3 A
 }
 
+TEST_CASE(
+    "stroke: a place that is passed and left again within a nanometre of the turning point is not stepped "
+    "over") {
+  // Thrown against the pull: z = v t - a t^2/2 turns at v^2/2a, at t = v/a; depth d below the turning point
+  // is passed sqrt(2d/a) before and after. Beyond rounding of z (1e-18 m of 1e-2 m) the time is known to
+  // d(z)/sqrt(2 a d).
+  const double mass = 0.02, speed = -0.9, slowing = pull / mass;
+  StrokeSetup setup{{mass}, {{0, {}, 0.5}}, {1.5}};
+  StrokeState start;
+  start.speed_m_per_s = speed;
+  for (const double depth : {1e-6, 1e-9, 1e-11})
+    for (const double until : {14e-3, 17e-3, 23.3e-3}) {
+      CAPTURE(depth);
+      const double turning = -speed * speed / (2 * slowing);
+      StrokeOptions options{until};
+      options.ends_when = {[=](const StrokePoint& p) { return p.state.displacement - (turning + depth); }};
+      const StrokeRun run = simulate_stroke(coil(), setup, start, options);
+      REQUIRE(run.end == StrokeEnd::asked);
+      CHECK(std::abs(run.points.back().state.time_s - (-speed / slowing - std::sqrt(2 * depth / slowing))) <
+            1e-9);
+    }
+}
+
 TEST_CASE("stroke: a mover that rests on a stop and is pushed against it stays there") {
   StrokeState start;
   start.displacement = 10e-3;
