@@ -32,6 +32,8 @@ void copy_material(const fs::path& folder, const Material& material, PartWords& 
 }  // namespace
 
 std::vector<fs::path> write_device(const fs::path& folder, const std::string& name, DeviceFile file) {
+  std::error_code none;
+  if (fs::equivalent(folder / name, file.file_name, none)) return {};
   std::vector<fs::path> written = {folder / name};
   for (auto& [part, words] : file.words_of) {
     copy_material(folder, words.steel, words, written);

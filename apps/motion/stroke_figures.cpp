@@ -93,6 +93,7 @@ StrokeFigures stroke_figures(const StrokePlan& plan, const SwitchedRun& run, con
                              const ForceTable& table) {
   StrokeFigures figures;
   figures.stages.resize(plan.setup.stages.size());
+  figures.peak_degC = -HUGE_VAL;
   const double least_way = 1e-3 * (drive.to() - drive.from());
   for (const StrokePoint& p : run.points) {
     figures.peak_N = std::abs(p.force_N) > std::abs(figures.peak_N) ? p.force_N : figures.peak_N;

@@ -64,6 +64,14 @@ require_same(elsewhere/below/moved/force_table.csv moved_again/force_table.csv)
 require_same(elsewhere/below/moved/device.toml moved_again/device.toml)
 file(RENAME "${SCRATCH}/kept" "${SCRATCH}/yoke steel.toml")
 
+# Results beside the device file leave it as the person wrote it, comments and all.
+file(SHA256 ${SCRATCH}/device.toml as_written)
+table(device.toml . 1)
+file(SHA256 ${SCRATCH}/device.toml as_left)
+if(NOT as_written STREQUAL as_left)
+  message(FATAL_ERROR "the device file was replaced by its own description")
+endif()
+
 # A file that changed is seen.
 file(APPEND "${SCRATCH}/yoke steel.toml" "# touched\n")
 table(device.toml touched 1)
