@@ -40,7 +40,10 @@ struct Scale {
     }
     std::optional<double> initial = law.initial_permeability();
     if (initial) initial = 1 + factor * (*initial - 1);
-    return SoftLaw{BhCurve(points, factor * law.saturation_polarization(), initial)};
+    // full at its last point, as some tables end: the law finds that again, and takes no saturation beyond it
+    std::optional<double> saturation = factor * law.saturation_polarization();
+    if (*saturation <= points.back().b_T - mu0 * points.back().h_A_per_m) saturation.reset();
+    return SoftLaw{BhCurve(points, saturation, initial)};
   }
 };
 

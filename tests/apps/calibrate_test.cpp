@@ -8,8 +8,6 @@
 #include "apps/calibration/measured_model.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/calibration_text.hpp"
-#include "materials/constants.hpp"
-#include "materials/scaled_law.hpp"
 #include "solver/sweep/sweep.hpp"
 #include "tests/near.hpp"
 
@@ -233,22 +231,6 @@ TEST_CASE("coverage factors are the quantiles of the tables") {
   CHECK(coverage_factor(1, 10) ==
         near(2.228139, 1e-6));  // the same, 1.3.6.7.2: 2.228 for 10 degrees of freedom
   CHECK(largest_likely_sum(10) == near(23.20925, 1e-6));  // the same, 1.3.6.7.4: 23.209
-}
-
-TEST_CASE("a scaled law has its polarization times the factor at every H, whatever its kind") {
-  const std::vector<SoftLaw> laws = {LinearLaw{500}, FroehlichLaw{2, 300}, LangevinLaw{1.9, 200},
-                                     ArctangentLaw{1.8, 2000},
-                                     BhCurve({{0, 0}, {100, 0.8}, {1000, 1.5}, {20000, 1.9}})};
-  for (const SoftLaw& law : laws) {
-    const SoftLaw scaled = *with_polarization(law, 1.07);
-    for (const double b : {0.4, 1.2, 1.6}) {
-      const double h = evaluate(law, b).h, j = b - mu0 * h;
-      const bool is_curve =
-          std::holds_alternative<BhCurve>(law);  // a cubic through scaled points is another cubic
-      CHECK(evaluate(scaled, mu0 * h + 1.07 * j).h == near(h, is_curve ? 0.02 : 1e-9));
-    }
-  }
-  CHECK_FALSE(with_polarization(BrauerLaw{50, 2, 100}, 1.07).has_value());
 }
 
 TEST_CASE("what is asked to be fitted is read with its part, and what cannot be is refused in words") {
