@@ -5,31 +5,10 @@
 
 #include <cmath>
 
-#include "meshing/mesh_section.hpp"
-#include "solver/device/make_problem.hpp"
-#include "solver/device/section_at.hpp"
-#include "solver/field/field_solver.hpp"
 #include "tests/near.hpp"
+#include "tests/solver/magnet_ball.hpp"
 
 using namespace coilpull;
-
-namespace {
-
-constexpr double radius = 0.01;  // of a ball magnetised along z
-
-Field field_of_ball() {
-  Device device;
-  const Point low{0, -radius}, high{0, radius};
-  device.magnets.push_back({"ball", {{{low, high, Point{0, 0}}, {high, low}}}, {0, 1.2, 1.0}, "invented"});
-  device.displacements = {0};
-  Mesher mesher;
-  const auto mesh = std::make_shared<Mesh>(mesher.mesh(section_at(device, 0)));
-  FieldOptions options;
-  options.order = 4;
-  return solve_field(mesh, make_problem(device, mesh->region_names), Eigen::VectorXd(), options);
-}
-
-}  // namespace
 
 TEST_CASE(
     "a sample of a magnetised ball has two thirds of its remanence everywhere inside, up to its round "
@@ -44,9 +23,9 @@ TEST_CASE(
     CHECK(all.b(1, k) ==
           near(0.8, 1e-3));  // pointwise at the surface of the default mesh; its mean is far better
     CHECK(std::abs(all.b(0, k)) < 0.8e-3);
-    CHECK(std::abs(all.flux[k] - 0.4 * all.at(0, k) * all.at(0, k)) < 1e-4 * 0.4 * radius * radius);
+    CHECK(std::abs(all.flux[k] - 0.4 * all.at(0, k) * all.at(0, k)) < 1e-4 * 0.4 * ball_radius * ball_radius);
   }
-  CHECK(farthest == near(radius, 1e-6));  // chords alone would bring points inside it to 1 - 1e-2
+  CHECK(farthest == near(ball_radius, 1e-6));  // chords alone would bring points inside it to 1 - 1e-2
 }
 
 TEST_CASE(

@@ -260,4 +260,27 @@ TEST_CASE("switched stroke: what has no meaning is refused") {
                   std::invalid_argument);
 }
 
+TEST_CASE("orders, friction and stops that cannot be are refused before anything moves") {
+  const auto refuses = [](auto change) {
+    SwitchedSetup setup = still({6, {}, {}, 0.5});
+    change(setup);
+    CHECK_THROWS_AS(simulate_switched_stroke(coil(), setup, {}, {1e-3}), std::invalid_argument);
+  };
+  refuses([](SwitchedSetup& setup) { setup.stages.clear(); });
+  refuses([](SwitchedSetup& setup) { setup.stages[0].orders = {{Switching::off}}; });  // no trigger
+  refuses([](SwitchedSetup& setup) { setup.stages[0].orders = {{Switching::off, 1e-3, 2e-3}}; });
+  refuses([](SwitchedSetup& setup) { setup.stages[0].orders = {{Switching::off, 1e-3, {}, -1e-6}}; });
+  refuses([](SwitchedSetup& setup) { setup.travel.dry_friction_N = -0.1; });
+  refuses([](SwitchedSetup& setup) { setup.travel.restitution = 1.1; });
+}
+
+TEST_CASE("each event of a stroke has a word of its own") {
+  std::vector<std::string> words;
+  for (int k = 0; k <= static_cast<int>(StrokeEvent::hit_high); ++k)
+    words.emplace_back(word_for(static_cast<StrokeEvent>(k)));
+  std::sort(words.begin(), words.end());
+  CHECK_FALSE(words.front().empty());
+  CHECK(std::adjacent_find(words.begin(), words.end()) == words.end());
+}
+
 }  // namespace coilpull
