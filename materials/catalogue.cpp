@@ -39,6 +39,7 @@ const Material& find(const std::vector<Material>& materials, const std::map<std:
   const auto found = of.find(detail::lower_case(name));
   if (found != of.end()) return materials[found->second];
   std::vector<std::string> names;
+  names.reserve(of.size());
   for (const auto& [known, at] : of) names.push_back(known);
   const std::optional<std::string> meant = detail::nearest_name(name, names);
   std::string fact = "no " + kind + " called \"" + name + "\"";
@@ -51,6 +52,7 @@ const Material& find(const std::vector<Material>& materials, const std::map<std:
 template <class Material>
 std::vector<std::string> sorted_names(const std::vector<Material>& materials) {
   std::vector<std::string> names;
+  names.reserve(materials.size());
   for (const Material& material : materials) names.push_back(material.name);
   std::sort(names.begin(), names.end());
   return names;

@@ -62,6 +62,7 @@ struct Residuals {
   using InputType = Eigen::VectorXd;
   using ValueType = Eigen::VectorXd;
   using JacobianType = Eigen::MatrixXd;
+  // NOLINTNEXTLINE(readability-identifier-naming): Eigen asks for these names
   enum { InputsAtCompileTime = Eigen::Dynamic, ValuesAtCompileTime = Eigen::Dynamic };
 
   const Model& model;

@@ -6,6 +6,7 @@
 #include <cairo.h>
 
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <stdexcept>
 
@@ -127,8 +128,9 @@ void Canvas::image(const Pixels& pixels, const Area& area) {
   const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, pixels.columns, pixels.rows));
   check(cairo_surface_status(surface.get()));
   unsigned char* bytes = cairo_image_surface_get_data(surface.get());
+  const std::ptrdiff_t stride = cairo_image_surface_get_stride(surface.get());
   for (int row = 0; row < pixels.rows; ++row) {
-    auto* line = reinterpret_cast<unsigned*>(bytes + row * cairo_image_surface_get_stride(surface.get()));
+    auto* line = reinterpret_cast<unsigned*>(bytes + row * stride);
     for (int column = 0; column < pixels.columns; ++column)
       line[column] = pixels.rgb[static_cast<std::size_t>(row) * pixels.columns + column];
   }
@@ -217,7 +219,7 @@ Pixels Canvas::pixels(double scale) const {
   sheet_->play_to(target.get(), scale);
   cairo_surface_flush(target.get());
   const unsigned char* const bytes = cairo_image_surface_get_data(target.get());
-  const int stride = cairo_image_surface_get_stride(target.get());
+  const std::ptrdiff_t stride = cairo_image_surface_get_stride(target.get());
   for (int row = 0; row < all.rows; ++row) {
     const auto* const line = reinterpret_cast<const std::uint32_t*>(bytes + row * stride);
     for (int column = 0; column < all.columns; ++column) all.rgb.push_back(line[column] & 0xffffffU);

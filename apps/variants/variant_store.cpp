@@ -35,7 +35,10 @@ struct VariantStore::Connection {
   std::string name;
   sqlite3* handle = nullptr;
 
+  Connection() = default;
   ~Connection() { sqlite3_close(handle); }
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
 
   [[noreturn]] void fail(int code) const {
     if (code == SQLITE_NOTADB)
@@ -64,6 +67,7 @@ public:
   }
   ~Statement() { sqlite3_finalize(handle_); }
   Statement(const Statement&) = delete;
+  Statement& operator=(const Statement&) = delete;
 
   Statement& bind(const std::string& text) {
     check(sqlite3_bind_text(handle_, ++bound_, text.data(), static_cast<int>(text.size()), SQLITE_TRANSIENT));
@@ -180,6 +184,7 @@ public:
     if (!done_) sqlite3_exec(db_.handle, "ROLLBACK", nullptr, nullptr, nullptr);
   }
   Transaction(const Transaction&) = delete;
+  Transaction& operator=(const Transaction&) = delete;
   void commit() {
     db_.run("COMMIT");
     done_ = true;
