@@ -13,7 +13,7 @@ set(solver_last heat motion)
 set(quarantined
   "^gmsh\\.h"                           "^meshing/detail/"
   "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/elimination_plan\\.cpp$"
-  "^boost/"                             "^((solver|tests)/closed_form/.*|solver/motion/stroke|apps/judgement/smooth_line|apps/calibration/coverage)\\.cpp$"
+  "^boost/"                             "^((solver|tests)/closed_form/.*|solver/motion/(stroke|first_crossing)|apps/judgement/smooth_line|apps/calibration/coverage)\\.cpp$"
   "^sqlite3"                            "^apps/variants/variant_store\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
   "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
