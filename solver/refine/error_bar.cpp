@@ -26,7 +26,8 @@ std::vector<double> error_bars(const OrderDifferences& rows, double safety) {
       bars[i] = rows.difference[i];
       continue;
     }
-    double widest = std::max({std::abs(rows.difference[i]), 0.3 * rms, 0.7 * rows.by_feature});
+    const double by_feature = rows.by_feature.empty() ? 0 : rows.by_feature[i];
+    double widest = std::max({std::abs(rows.difference[i]), 0.3 * rms, 0.7 * by_feature});
     const auto neighbour = [&](std::ptrdiff_t j) {
       if (j >= 0 && j < n && !std::isnan(rows.difference[j]))
         widest = std::max(widest, std::abs(rows.difference[j]));

@@ -16,6 +16,7 @@ constexpr double per_ring =
 constexpr double reach = 2;  // a corner answers for what lies within this many of its own edge lengths
 constexpr double least_corner = 1e-4, largest_corner = 0.7;  // of the edge length beside the corner
 constexpr double coarsest_edge = 2, finest_edge = 0.25;      // factor on the plain wish along an edge
+constexpr double most_rise = 20;  // of a corner's error by a larger size: farther off the rate says nothing
 
 bool on_axis(const Edge& edge) { return !edge.centre && edge.from.r == 0 && edge.to.r == 0; }
 
@@ -120,8 +121,10 @@ Resolution spread_over_features(const Device& device, const std::vector<Region>&
       double& size = sizes.corner[corner.part][corner.edge];
       const double before = size,
                    wanted = std::pow(multiplier * rings / (corner_rate * error), 1 / corner_rate);
-      size = std::clamp(before * wanted, least_corner / measured_at.at_corner,
-                        largest_corner / measured_at.at_corner);
+      const double least = least_corner / measured_at.at_corner,
+                   largest = std::min(before * std::pow(most_rise, 1 / corner_rate),
+                                      largest_corner / measured_at.at_corner);
+      size = std::clamp(before * wanted, least, std::max(least, largest));
       left += error * std::pow(size / before, corner_rate);
     }
     Eigen::Index next = 0;

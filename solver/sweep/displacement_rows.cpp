@@ -116,7 +116,8 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
     const Eigen::VectorXd currents = vector_of(device.currents_A[set]);
     const FeatureErrors features = feature_errors(device, section, *plan.origin.resolution, solver.mesh(),
                                                   solver.shares(pair, currents));
-    all.anchors.push_back({solver.force_one_order_below(currents),
+    all.anchors.push_back({set,
+                           solver.force_one_order_below(currents),
                            pair.force_low_N,
                            pair.force_high_N,
                            features.changes_N,

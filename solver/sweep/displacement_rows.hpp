@@ -17,6 +17,7 @@ namespace coilpull {
 
 /// A row solved in more ways than the others, to learn how far orders and meshes can be trusted.
 struct Anchor {
+  std::size_t set;                ///< of currents
   double below_N, low_N, high_N;  ///< force at orders p - 1, p and p + 1 on the row's mesh
   double by_feature_N;            ///< FeatureErrors::changes_N
   double elsewhere_N;             ///< force at order p + 1 on an independent mesh, all sizes times 0.8

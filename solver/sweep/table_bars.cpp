@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "solver/refine/error_bar.hpp"
 
@@ -32,12 +33,46 @@ double order_ratio(const std::vector<DisplacementRows>& solved) {
   return before > 0 ? now / before : 0;
 }
 
+using Line = std::vector<std::pair<double, double>>;  // points with rising first
+
+/// On straight pieces through the points, level beyond the first and last.
+double on_line(const Line& points, double at) {
+  const auto next = std::find_if(points.begin(), points.end(), [&](const auto& p) { return p.first >= at; });
+  if (next == points.begin()) return next->second;
+  if (next == points.end()) return points.back().second;
+  const auto [x0, y0] = *(next - 1);
+  return y0 + (next->second - y0) * (at - x0) / (next->first - x0);
+}
+
+/// What the features of the drawing change, for every row from the anchors around it, but at least half of
+/// the anchors' root mean square. Empty without anchors.
+std::vector<double> by_feature(const std::vector<DisplacementRows>& solved, std::size_t sets) {
+  const double least = 0.5 * rms_over_anchors(solved, [](const Anchor& a) { return a.by_feature_N; });
+  std::vector<std::pair<double, Line>> along_currents;  // where there are anchors
+  for (std::size_t i = 0; i < solved.size(); ++i) {
+    Line line;
+    for (const Anchor& anchor : solved[i].anchors)
+      line.push_back({static_cast<double>(anchor.set), anchor.by_feature_N});
+    if (!line.empty()) along_currents.push_back({static_cast<double>(i), line});
+  }
+  std::vector<double> all;
+  if (along_currents.empty()) return all;
+  for (std::size_t i = 0; i < solved.size(); ++i)
+    for (std::size_t set = 0; set < sets; ++set) {
+      Line along_stroke;
+      for (const auto& [place, line] : along_currents)
+        along_stroke.push_back({place, on_line(line, static_cast<double>(set))});
+      all.push_back(std::max(least, on_line(along_stroke, static_cast<double>(i))));
+    }
+  return all;
+}
+
 void widen(std::vector<double>& bars, double scatter) {
   for (double& bar : bars) bar = std::hypot(bar, scatter);
 }
 
 void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t circuit, ForceTable& table) {
-  OrderDifferences linkage{table.currents_per_displacement, {}, 0, 0};
+  OrderDifferences linkage{table.currents_per_displacement, {}, {}, 0};
   for (const DisplacementRows& at : solved)
     linkage.difference.insert(linkage.difference.end(), at.linkage_difference_Wb[circuit].begin(),
                               at.linkage_difference_Wb[circuit].end());
@@ -63,7 +98,7 @@ void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
       scatter_weight * rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
   OrderDifferences force{table.currents_per_displacement,
                          {},
-                         rms_over_anchors(solved, [](const Anchor& a) { return a.by_feature_N; }),
+                         by_feature(solved, table.currents_per_displacement),
                          rounding * table.peak_force_N};
   for (const DisplacementRows& at : solved) {
     force.difference.insert(force.difference.end(), at.force_difference_N.begin(),

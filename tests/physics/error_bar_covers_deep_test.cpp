@@ -17,7 +17,9 @@ void judge_sixty(double tolerance) {
     const ForceTable table = without_audit(device);
     CHECK(table.tolerance_reached <= tolerance);
     reached += table.tolerance_reached <= tolerance;
+    const int below = coverage.devices_below_nine_tenths;
     cover(device, table, coverage);
+    if (coverage.devices_below_nine_tenths > below) MESSAGE("fewer than nine tenths inside: seed " << seed);
   }
   MESSAGE("reached in " << reached << " of 60 devices");
   judge(coverage);
