@@ -64,7 +64,7 @@ Mesh Mesher::mesh(const Section& section) {
   for (const Try& one : tries) {
     if (one.scale != scale) {
       cut = cut_edges(map, varied(section.sizes, {one.scale, options_.seed}), options_);
-      scale = one.scale;
+      scale = one.scale;  // NOLINT(clang-analyzer-deadcode.DeadStores): read in the next round
     }
     const auto& [edges, sizes] = *cut;
     MeshRequest request = request_for(map, edges);

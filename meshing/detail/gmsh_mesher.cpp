@@ -60,6 +60,7 @@ void draw(const MeshRequest& request, double scale) {
   int loop_tag = 0, face_tag = 0;
   for (const auto& face : request.faces) {
     std::vector<int> loops;
+    loops.reserve(face.size());
     for (const auto& loop : face) loops.push_back(geo::addCurveLoop(loop, ++loop_tag));
     geo::addPlaneSurface(loops, ++face_tag);
   }

@@ -50,6 +50,7 @@ private:
     for (const HalfEdge h : around)
       circle = std::min(circle, norm(curves_[h.curve].edge.to - curves_[h.curve].edge.from) / 2);
     std::vector<std::pair<double, HalfEdge>> keyed;
+    keyed.reserve(around.size());
     for (const HalfEdge h : around) keyed.push_back({angle_at(h, circle), h});
     std::sort(keyed.begin(), keyed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     for (std::size_t i = 0; i < around.size(); ++i) around[i] = keyed[i].second;
