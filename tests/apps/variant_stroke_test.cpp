@@ -252,21 +252,6 @@ TEST_CASE("best = true leaves no variant slower than the plain switching, and sa
   CHECK(is.at("switched_off_mm").value < was.at("switched_off_mm").value);  // the current needs time to die
 }
 
-TEST_CASE("best = true leaves no variant slower than the plain switching, and says where it switches") {
-  const ScratchFolder scratch;
-  VariantStore store(scratch.folder / "variants.db");
-  VariantResults plain, best;
-  const std::string words = "[vary]\nmechanics.mass_g = [5]\n[stroke]\nstart_mm = -20\n";
-  for (const bool looks : {false, true}) {
-    const VariantsFile file = file_of(scratch, stage_words, words + (looks ? "best = true\n" : ""));
-    solved(file, plan_variants(file), store, looks ? best : plain);
-  }
-  const Figures &was = plain[0]->figures, &is = best[0]->figures;
-  CHECK(is.at("exit_speed_m_per_s").value > was.at("exit_speed_m_per_s").value);
-  CHECK(std::abs(was.at("switched_off_mm").value) < 1);  // statics: the middle of the coil, coarsely solved
-  CHECK(is.at("switched_off_mm").value < was.at("switched_off_mm").value);  // the current needs time to die
-}
-
 TEST_CASE("an exit speed is made better within a range of volts, from the one table that there is") {
   const ScratchFolder scratch;
   const VariantsFile file = file_of(scratch, stage_words, R"([hypercube]
@@ -314,13 +299,6 @@ TEST_CASE("a stroke that cannot be run is refused before anything is solved, at 
   CHECK(refusal("[stroke]\non_by = \"gate\"\n") ==
         "many.toml:5: [stroke] on_by = \"gate\": is no sensor that switches.\n  [sensor.gate] needs kind, "
         "operate_mT and release_mT.");
-  CHECK(refusal("[stroke]\nbest = true\noff_after_ms = 3\n") ==
-        "many.toml:5: [stroke] best = true: moves the places of switching.\n  Leave out on_by, off_by and "
-        "off_after_ms.");
-  CHECK(
-      refusal("[limits]\npulse_rise_K = { below = 30 }\n") ==
-      "many.toml:5: [limits] pulse_rise_K = { below = 30 }: device.toml does not tell it.\n  It needs [duty] "
-      "pulse_ms, for steady_degC strokes_per_minute too, and the wire of every coil.");
   CHECK(refusal("[stroke]\nbest = true\noff_after_ms = 3\n") ==
         "many.toml:5: [stroke] best = true: moves the places of switching.\n  Leave out on_by, off_by and "
         "off_after_ms.");
