@@ -20,4 +20,11 @@ struct ScratchFolder {
     std::ofstream(folder / name) << words;
     return folder / name;
   }
+
+  /// A message with the folder's path taken out.
+  std::string without_path(std::string said) const {
+    for (std::size_t at; (at = said.find(folder.string() + "/")) != std::string::npos;)
+      said.erase(at, folder.string().size() + 1);
+    return said;
+  }
 };

@@ -14,10 +14,7 @@ std::string refusal(const std::string& words, const std::string& device = stage_
   try {
     plan_variants(file_of(scratch, device, "[vary]\ncoil.pull.turns = [250, 300]\n" + words));
   } catch (const BadDevice& bad) {
-    std::string said = bad.what();
-    for (std::size_t at; (at = said.find(scratch.folder.string() + "/")) != std::string::npos;)
-      said.erase(at, scratch.folder.string().size() + 1);
-    return said;
+    return scratch.without_path(bad.what());
   }
   return "accepted";
 }

@@ -57,10 +57,7 @@ std::string refusal(const std::string& words) {
   try {
     plan_of(scratch, words);
   } catch (const BadDevice& bad) {
-    std::string said = bad.what();
-    for (std::size_t at; (at = said.find(scratch.folder.string() + "/")) != std::string::npos;)
-      said.erase(at, scratch.folder.string().size() + 1);
-    return said;
+    return scratch.without_path(bad.what());
   }
   return "accepted";
 }
