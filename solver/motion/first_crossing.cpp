@@ -39,12 +39,16 @@ double crossing_between(const Value& value, double from, double to, double befor
 }
 
 /// Whether a smooth quantity of one sign may reach 0 near the second of three times: it is nearest there, and
-/// not farther from 0 than it changes (a parabola's vertex lies no deeper below the lowest of its three
-/// points).
-bool may_dip(double first, double second, double third) {
-  const double away = std::abs(second);
-  return first * second > 0 && away < std::abs(first) && away < std::abs(third) &&
-         away <= std::max(std::abs(first - second), std::abs(third - second));
+/// not farther from 0 than it changes, or than 8 times what its parabola dips below (which is no more for
+/// even steps, but more where two of the times lie close together).
+bool may_dip(const Sample& first, const Sample& second, const Sample& third, std::size_t e) {
+  const double a = first.values[e], b = second.values[e], c = third.values[e], away = std::abs(b);
+  if (!(a * b > 0 && away < std::abs(a) && away < std::abs(c))) return false;
+  const double before = (b - a) / (second.time_s - first.time_s),
+               after = (c - b) / (third.time_s - second.time_s);
+  const double half_curvature = (after - before) / (third.time_s - first.time_s);
+  const double slope = before + half_curvature * (second.time_s - first.time_s);
+  return away <= std::max({std::abs(a - b), std::abs(c - b), 2 * slope * slope / std::abs(half_curvature)});
 }
 
 /// Of a quantity with one sign at three times, nearest to 0 at the second: where it crosses 0 first, if it
@@ -88,7 +92,7 @@ std::optional<Crossing> first_crossing(const std::vector<Ending>& endings, doubl
         take(crossing_between(value, samples[k - 1].time_s, time, before, after, tolerance), e);
         continue;
       }
-      if (k >= 2 && may_dip(samples[k - 2].values[e], before, after))
+      if (k >= 2 && may_dip(samples[k - 2], samples[k - 1], samples[k], e))
         if (const auto dip = crossing_at_dip(value, samples[k - 2], samples[k], before, tolerance))
           take(*dip, e);
     }
