@@ -109,7 +109,7 @@ DrawnDevice drawn_device(unsigned seed) {
   const bool arcs = draw(Trait::arcs, 0.3), touching = draw(Trait::touching, 0.4),
              sliver = draw(Trait::sliver, 0.15);
   const bool moving_steel = draw(Trait::moving_steel, 0.35),
-             slanted = draw(Trait::slanted, 0.15) && !moving_steel;
+             slanted = draw(Trait::slanted, 0.2) && !moving_steel;
   drawn.has[static_cast<std::size_t>(Trait::slanted)] = slanted;
   const bool hair = draw(Trait::hair_gap, 0.2), strong = draw(Trait::strong, 0.25);
   const bool tiny = draw(Trait::tiny, 0.12), huge = draw(Trait::huge, 0.14) && !tiny;
