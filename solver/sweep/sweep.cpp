@@ -13,6 +13,7 @@
 #include "solver/sweep/audit.hpp"
 #include "solver/sweep/crew.hpp"
 #include "solver/sweep/displacement_rows.hpp"
+#include "solver/sweep/mesh_plan.hpp"
 #include "solver/sweep/table_bars.hpp"
 
 namespace coilpull {
@@ -25,19 +26,8 @@ constexpr int most_pilots = 3;  // rounds of learning sizes from a few displacem
 constexpr double pilot_tolerance = 1e-2;
 constexpr double aim = 0.6;  // widest bar aimed for, as a fraction of what is allowed
 constexpr double much_too_narrow = 0.2;
-constexpr std::size_t carried_along = 4;  // displacements that share the triangles of one mesh
-constexpr std::size_t at_once = 64;       // displacements between whose meshes the memory is given back
+constexpr std::size_t at_once = 64;  // displacements between whose meshes the memory is given back
 constexpr double most_at_once = 20;  // sizes are trusted no further than for bars this many times smaller
-
-/// Five displacements, evenly spread, three of a short table. They are solved first, from coarse meshes on,
-/// to learn where the mesh must be fine, and their rows in more ways than the others.
-std::vector<std::size_t> anchors_of(std::size_t count) {
-  std::vector<std::size_t> anchors;
-  const std::size_t parts = count >= 9 ? 4 : 2;
-  for (std::size_t k = 0; k <= parts; ++k) anchors.push_back(k * (count - 1) / parts);
-  anchors.erase(std::unique(anchors.begin(), anchors.end()), anchors.end());
-  return anchors;
-}
 
 class Sweep {
 public:
@@ -48,7 +38,8 @@ public:
         crew_(options.crew != nullptr ? *options.crew : own_crew_),
         anchors_(anchors_of(device.displacements.size())),
         solved_(device.displacements.size()),
-        due_(solved_.size(), true) {
+        due_(solved_.size(), true),
+        no_finer_(solved_.size(), false) {
     mesh_everywhere(resolution_for(std::max(pilot_tolerance, device.tolerance)));
   }
 
@@ -60,6 +51,7 @@ public:
       learn_sizes();
     for (int round = 0; round < (given ? 1 : most_rounds); ++round) {
       solve(all_due());
+      if (round == 0 && !stopped() && take_coarser_where_none()) solve(all_due());
       if (round + 1 == most_rounds || stopped() || !refine_where_wide()) break;
     }
     ForceTable result = table_of(all());
@@ -84,28 +76,17 @@ private:
     return due;
   }
 
-  /// One resolution for all. Anchors and every fourth displacement are meshed; the others are carried from
-  /// the nearest of these, which spares the mesher and the search for an order of elimination.
   void mesh_everywhere(Resolution resolution) {
-    const auto shared = std::make_shared<const Resolution>(std::move(resolution));
-    const std::size_t count = solved_.size();
-    std::vector<std::size_t> meshed = anchors_;
-    for (std::size_t i = carried_along / 2; i < count; i += carried_along) meshed.push_back(i);
-    std::sort(meshed.begin(), meshed.end());
-    origin_.clear();
-    for (std::size_t i = 0; i < count; ++i) {
-      const auto away = [i](std::size_t k) { return k > i ? k - i : i - k; };
-      const std::size_t nearest = *std::min_element(
-          meshed.begin(), meshed.end(), [&](std::size_t a, std::size_t b) { return away(a) < away(b); });
-      origin_.push_back({shared, device_.displacements[nearest]});
-    }
-    due_.assign(count, true);
+    origin_ = origins_along(device_.displacements, anchors_,
+                            std::make_shared<const Resolution>(std::move(resolution)));
+    due_.assign(origin_.size(), true);
   }
 
   /// Solves the anchors until their bars promise the tolerance, and gives every displacement their sizes.
   void learn_sizes() {
     for (int round = 0; round < most_pilots; ++round) {
       solve(anchors_);
+      if (keep_what_could_be_meshed()) return;
       const bool others_wait = anchors_.size() < solved_.size();
       const double too_wide = widest_over_allowed(table_of(anchors_));
       const bool wasteful = others_wait && too_wide < much_too_narrow;
@@ -118,6 +99,16 @@ private:
       mesh_everywhere(spread_over_features(device_, section.parts, now, errors, ratio));
       if (too_wide <= most_at_once && others_wait) return;
     }
+  }
+
+  /// Where an anchor cannot be meshed as finely as asked, all take the sizes it has. False: none is so.
+  bool keep_what_could_be_meshed() {
+    const auto stuck =
+        std::find_if(anchors_.begin(), anchors_.end(), [this](std::size_t i) { return no_finer_[i]; });
+    if (stuck == anchors_.end()) return false;
+    mesh_everywhere(*solved_[*stuck].origin.resolution);
+    for (const std::size_t i : anchors_) due_[i] = false;
+    return true;
   }
 
   void solve(const std::vector<std::size_t>& due) {
@@ -174,11 +165,14 @@ private:
       if (options_.on_progress) options_.on_progress(rows_done_, rows_planned_);
     };
     DisplacementRows rows = solve_displacement(device_, device_.displacements[index], mesher, plan);
-    const bool was_usable = !solved_[index].rows.empty() && solved_[index].unknowns > 0;
+    const bool was_usable = has_mesh(index);
     const bool is_usable = std::any_of(rows.rows.begin(), rows.rows.end(),
                                        [](const Measurement& row) { return !std::isnan(row.force_N.value); });
     std::shared_ptr<const MeshBase> kept = std::move(rows.base);
-    if (!was_usable || (is_usable && !stopped())) solved_[index] = std::move(rows);  // a finer try may fail
+    if (!was_usable || (is_usable && !stopped()))
+      solved_[index] = std::move(rows);
+    else if (!is_usable && !stopped())
+      no_finer_[index] = true;  // what was there is kept
     return kept;
   }
 
@@ -219,6 +213,23 @@ private:
     return widest / allowed(table);
   }
 
+  bool has_mesh(std::size_t index) const { return solved_[index].unknowns > 0; }
+
+  /// Displacements without a mesh take the sizes of an anchor that has one. False: none.
+  bool take_coarser_where_none() {
+    const auto meshed =
+        std::find_if(anchors_.begin(), anchors_.end(), [this](std::size_t i) { return has_mesh(i); });
+    if (meshed == anchors_.end()) return false;
+    const std::shared_ptr<const Resolution>& coarser = solved_[*meshed].origin.resolution;
+    bool some = false;
+    for (const std::size_t i : all()) {
+      if (has_mesh(i) || origin_[i].resolution == coarser) continue;
+      origin_[i] = {coarser, device_.displacements[i]};
+      due_[i] = no_finer_[i] = some = true;
+    }
+    return some;
+  }
+
   /// Raises the resolution of displacements with a bar too wide by what the bar asks for. False: none.
   bool refine_where_wide() {
     const ForceTable table = table_of(all());
@@ -227,7 +238,7 @@ private:
       double widest = 0;
       for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
-      if (!(widest > allowed(table))) continue;
+      if (no_finer_[i] || !(widest > allowed(table))) continue;
       origin_[i] = {
           std::make_shared<const Resolution>(finer(*origin_[i].resolution, widest / allowed(table))),
           device_.displacements[i]};
@@ -251,7 +262,8 @@ private:
   std::vector<std::size_t> anchors_;
   std::vector<DisplacementRows> solved_;
   std::vector<MeshOrigin> origin_;
-  std::vector<char> due_;  ///< not solved at this resolution yet
+  std::vector<char> due_;       ///< not solved at this resolution yet
+  std::vector<char> no_finer_;  ///< a finer mesh was tried and cannot be made or solved
   std::mutex mutex_;
   std::size_t rows_done_ = 0, rows_planned_ = 0;
 };
