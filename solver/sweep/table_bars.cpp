@@ -71,7 +71,8 @@ void widen(std::vector<double>& bars, double scatter) {
   for (double& bar : bars) bar = std::hypot(bar, scatter);
 }
 
-void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t circuit, ForceTable& table) {
+void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t circuit, const BarRule& rule,
+                      ForceTable& table) {
   OrderDifferences linkage{table.currents_per_displacement, {}, {}, 0};
   for (const DisplacementRows& at : solved)
     linkage.difference.insert(linkage.difference.end(), at.linkage_difference_Wb[circuit].begin(),
@@ -79,7 +80,7 @@ void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t c
   for (const Measurement& row : table.rows)
     if (!std::isnan(row.linkage_Wb[circuit].value))
       linkage.floor = std::max(linkage.floor, rounding * std::abs(row.linkage_Wb[circuit].value));
-  std::vector<double> bars = error_bars(linkage, table.safety);
+  std::vector<double> bars = error_bars(linkage, rule);
   widen(bars, scatter_weight * rms_over_anchors(solved, [&](const Anchor& a) {
                 return a.linkage_elsewhere_Wb.empty()
                            ? std::nan("")
@@ -93,9 +94,10 @@ void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t c
 void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
   const Steel steel = table.cores.empty() ? Steel::no : Steel::yes;
   table.order_ratio = order_ratio(solved);
-  table.safety = safety_for(table.order_ratio, steel);
-  table.mesh_scatter_N =
-      scatter_weight * rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
+  const BarRule rule = rule_for(table.order_ratio, steel);
+  table.safety = rule.safety;
+  table.mesh_scatter_N = scatter_weight_with_features *
+                         rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
   OrderDifferences force{table.currents_per_displacement,
                          {},
                          by_feature(solved, table.currents_per_displacement),
@@ -104,7 +106,7 @@ void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
     force.difference.insert(force.difference.end(), at.force_difference_N.begin(),
                             at.force_difference_N.end());
   }
-  std::vector<double> bars = error_bars(force, table.safety);
+  std::vector<double> bars = error_bars(force, rule);
   widen(bars, table.mesh_scatter_N);
   double widest = 0;
   for (std::size_t i = 0; i < bars.size(); ++i) {
@@ -112,7 +114,7 @@ void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
     if (!std::isnan(bars[i])) widest = std::max(widest, bars[i]);
   }
   table.tolerance_reached = widest / std::max(table.peak_force_N, least_force_N);
-  for (std::size_t k = 0; k < table.circuits.size(); ++k) add_linkage_bars(solved, k, table);
+  for (std::size_t k = 0; k < table.circuits.size(); ++k) add_linkage_bars(solved, k, rule, table);
 }
 
 }  // namespace coilpull

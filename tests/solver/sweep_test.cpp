@@ -192,18 +192,22 @@ TEST_CASE("a device without steel and without magnets pulls like two coils") {
   CHECK(table.rows[0].newton_steps == 0);
 }
 
-TEST_CASE("an error bar is the widest of own difference, neighbours, table and floor, times the safety") {
+TEST_CASE("an error bar is what rows differ by and what features change, in quadrature, times the safety") {
   OrderDifferences rows{3, {0.0, 1.0, 0.1, 0.2, 0.0, 0.0, 0.0, 0.0, 0.0}, {}, 1e-9};
-  const std::vector<double> bars = error_bars(rows, 2);
+  const BarRule rule{2, 0.5, 0.3, 0.7};
+  std::vector<double> bars = error_bars(rows, rule);
   CHECK(bars[0] == near(2.0, 1e-15));  // its neighbour in current differs by 1
   CHECK(bars[1] == near(2.0, 1e-15));
   CHECK(bars[4] == near(2.0, 1e-15));  // its neighbour in displacement
   const double rms = std::sqrt((1.0 + 0.01 + 0.04) / 9);
   CHECK(bars[8] == near(2 * 0.3 * rms, 1e-15));  // far from all of them: the table's own share
   rows.by_feature = {2, 2, 2, 2, 2, 2, 2, 0, 1};
-  CHECK(error_bars(rows, 2)[8] == near(2 * 0.7 * 1, 1e-15));
-  CHECK(safety_for(0, Steel::yes) == 1.5);
-  CHECK(safety_for(0.46, Steel::yes) == near(2 * 0.46 / 0.54, 1e-15));
-  CHECK(safety_for(2, Steel::yes) == near(18, 1e-14));
-  CHECK(safety_for(0, Steel::no) == 0.5);
+  bars = error_bars(rows, rule);
+  CHECK(bars[1] == near(2 * std::hypot(1, 0.7 * 2), 1e-15));
+  CHECK(bars[4] == near(2 * std::hypot(0.5, 0.7 * 2), 1e-15));
+  CHECK(bars[8] == near(2 * std::hypot(0.3 * rms, 0.7), 1e-15));
+  CHECK(rule_for(0, Steel::yes).safety == 1.5);
+  CHECK(rule_for(0.46, Steel::yes).safety == near(2 * 0.46 / 0.54, 1e-15));
+  CHECK(rule_for(2, Steel::yes).safety == near(18, 1e-14));
+  CHECK(rule_for(0, Steel::no).safety == 0.65);
 }
