@@ -42,11 +42,11 @@ void add_wires(CLI::App& app, ExitCode& code) {
   const auto wires = std::make_shared<WiresOptions>();
   CLI::App* wires_verb = app.add_subcommand("wires", "which wire, for a stated supply, by a solved table");
   add_device_file(*wires_verb, wires->device_file);
-  wires_verb->add_option("--volts", wires->supply_V, "of the supply")->required()->check(CLI::PositiveNumber);
+  wires_verb->add_option("--volts", wires->supply_V, "of the supply")->required()->check(above_zero());
   wires_verb->add_option("--ohms", wires->source_ohm, "of supply, switch and leads; default 0")
-      ->check(CLI::NonNegativeNumber);
+      ->check(number_within(0, 1e6));
   wires_verb->add_option("--pulse-ms", wires->pulse_ms, "how long a pulse lasts; default 10")
-      ->check(CLI::PositiveNumber);
+      ->check(above_zero());
   wires_verb->add_option("--coil", wires->coil, "which coil; default: the only one");
   wires_verb->add_option("--table", wires->table_file, "default: <file stem>_out/force_table.csv");
   wires_verb->add_option("--metal", wires->metal, "copper or aluminium; default: the coil's");

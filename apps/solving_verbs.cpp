@@ -66,7 +66,8 @@ void add_field(CLI::App& app, ExitCode& code) {
   const auto half = std::make_shared<bool>(false);
   CLI::App* field_verb = app.add_subcommand("field", "one point in full");
   add_device_file(*field_verb, field->device_file);
-  field_verb->add_option("--displacement-mm", field->displacement_mm, "default: the first of the file");
+  field_verb->add_option("--displacement-mm", field->displacement_mm, "default: the first of the file")
+      ->check(place_in_mm());
   field_verb->add_option("--current", field->currents, "circuit=ampere; default 0, or the file's only point")
       ->allow_extra_args(false)
       ->delimiter(',');

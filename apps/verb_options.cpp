@@ -1,7 +1,26 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/verb_options.hpp"
 
+#include <cmath>
+
+#include "apps/output/number_text.hpp"
+
 namespace coilpull {
+
+CLI::Validator number_within(double least, double most) {
+  const std::string range = "from " + shortest(least) + " to " + shortest(most);
+  return {[=](std::string& given) {
+            double value = NAN;
+            const bool is_number = CLI::detail::lexical_cast(given, value);
+            const bool fits = is_number && value >= least && value <= most;
+            return fits ? std::string() : given + " is no number " + range;
+          },
+          range};
+}
+
+CLI::Validator place_in_mm() { return number_within(-1e6, 1e6); }
+
+CLI::Validator above_zero() { return number_within(1e-6, 1e6); }
 
 void add_device_file(CLI::App& verb, std::filesystem::path& file) {
   verb.add_option("FILE", file, "device file (TOML)")->required();

@@ -7,6 +7,14 @@
 
 namespace coilpull {
 
+/// A number from `least` to `most`, which NaN is not; in the words of the option: nan, inf, 1e400 are
+/// refused.
+CLI::Validator number_within(double least, double most);
+/// Any place on a drawing [mm].
+CLI::Validator place_in_mm();
+/// What is above 0 without a limit of its own: a supply, a length, a time in their usual units.
+CLI::Validator above_zero();
+
 // Words that several verbs share mean the same in each. What they fill outlives the verb.
 
 /// FILE, required

@@ -21,7 +21,7 @@ void add_drawing(CLI::App& app, ExitCode& code) {
   add_device_file(*drawing_verb, drawing->device_file);
   add_results_folder(*drawing_verb, drawing->folder);
   drawing_verb->add_option("--spare-percent", drawing->spare_percent, "added to the wire's length; default 5")
-      ->check(CLI::Range(0.0, 100.0));
+      ->check(number_within(0, 100));
   drawing_verb->footer(drawing_help);
   drawing_verb->callback([=, &code] { code = run_drawing(*drawing); });
 }
@@ -31,15 +31,16 @@ void add_offset(CLI::App& app, ExitCode& code) {
   CLI::App* offset_verb = app.add_subcommand("offset", "what the current does to a magnet beside the axis");
   add_device_file(*offset_verb, offset->point.device_file);
   offset_verb->add_option("--offset-mm", offset->offset_mm, "sideways, along x; default 0")
-      ->check(CLI::Range(0.0, 1e4));
+      ->check(number_within(0, 1e4));
   offset_verb->add_option("--tilt-deg", offset->tilt_deg, "its +z end towards x; default 0")
-      ->check(CLI::Range(-90.0, 90.0));
+      ->check(number_within(-90, 90));
   offset_verb
       ->add_option("--pair-mm", offset->pair_distance_mm,
                    "between the axes of two equal coils on either side of the path")
-      ->check(CLI::PositiveNumber);
-  offset_verb->add_option("--displacement-mm", offset->point.displacement_mm,
-                          "default: the first of the file");
+      ->check(above_zero());
+  offset_verb
+      ->add_option("--displacement-mm", offset->point.displacement_mm, "default: the first of the file")
+      ->check(place_in_mm());
   offset_verb->add_option("--current", offset->point.currents, "circuit=ampere")
       ->allow_extra_args(false)
       ->delimiter(',');

@@ -40,8 +40,8 @@ void set_current(const std::string& given, const Device& device, std::vector<dou
   if (first != last && *first == '+') ++first;
   double current_A = 0;
   const auto read = std::from_chars(first, last, current_A);
-  if (read.ec != std::errc() || read.ptr != last || !std::isfinite(current_A))
-    refuse_current(given, "no number of ampere after the equals sign.", device);
+  if (read.ec != std::errc() || read.ptr != last || !(std::abs(current_A) <= 1e15))
+    refuse_current(given, "no number of ampere, up to 1e15, after the equals sign.", device);
   currents_A[static_cast<std::size_t>(circuit - device.circuits.begin())] = current_A;
 }
 

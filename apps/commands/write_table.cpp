@@ -55,7 +55,14 @@ std::vector<fs::path> write_table(const fs::path& folder, const std::string& nam
   } catch (const CannotWrite& refused) {
     const fs::path elsewhere = refuge();
     if (elsewhere.empty()) throw;
-    const fs::path saved = write_into(elsewhere).front();
+    fs::path saved;
+    try {
+      saved = write_into(elsewhere).front();
+    } catch (const CannotWrite&) {
+      std::error_code ignored;
+      fs::remove_all(elsewhere, ignored);
+      throw refused;
+    }
     throw CannotWrite(std::string(refused.what()) + "\n  The table was saved as " + saved.string() + ".");
   }
 }
