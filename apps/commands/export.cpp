@@ -3,12 +3,12 @@
 
 #include <algorithm>
 #include <cctype>
-#include <fstream>
 #include <iostream>
 #include <nlohmann/json.hpp>
 #include <optional>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/device_file/table.hpp"
 #include "apps/exchange/array_file.hpp"
 #include "apps/exchange/c_header.hpp"
 #include "apps/exchange/coenergy_table.hpp"
@@ -24,7 +24,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Place {
+struct TablePlace {
   fs::path table;
   std::string name;  ///< of the device, for names of files and in them
 };
@@ -47,7 +47,7 @@ std::string without_out(const std::string& folder) {
              : folder;
 }
 
-Place place_of(const fs::path& source) {
+TablePlace place_of(const fs::path& source) {
   const char* const table = "force_table.csv";
   if (fs::is_directory(source))
     return {source / table, without_out(fs::weakly_canonical(source).filename().string())};
@@ -60,8 +60,10 @@ Place place_of(const fs::path& source) {
 
 /// The device's title from the file beside the table, where it is.
 std::string title_of(const fs::path& table, const std::string& name) {
-  std::ifstream file(table.string() + "-metadata.json");
-  const auto json = nlohmann::json::parse(file, nullptr, false);
+  const fs::path file = table.string() + "-metadata.json";
+  std::error_code error;
+  if (!fs::is_regular_file(file, error)) return name;
+  const auto json = nlohmann::json::parse(text_of_file(file, "the description of a table"), nullptr, false);
   if (json.is_object() && json.contains("dc:title") && json["dc:title"].is_string()) return json["dc:title"];
   return name;
 }
@@ -132,7 +134,7 @@ const std::vector<Format>& formats() {
   return all;
 }
 
-std::vector<OutFile> made(const Format& format, const SampledTable& table, const Place& place,
+std::vector<OutFile> made(const Format& format, const SampledTable& table, const TablePlace& place,
                           const ExportOptions& options) {
   try {
     return format.make(table, identifier(place.name), options);
@@ -151,7 +153,7 @@ std::vector<std::string> names_of_formats() {
 }
 
 ExitCode run_export(const ExportOptions& options) {
-  const Place place = place_of(options.source);
+  const TablePlace place = place_of(options.source);
   if (!fs::exists(place.table))
     refuse_csv({place.table.string()}, "there is no such table.",
                "Solve it first by `coilpull table`, or name a force_table.csv or the folder that holds it.");

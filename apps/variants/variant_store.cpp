@@ -43,6 +43,8 @@ struct VariantStore::Connection {
   [[noreturn]] void fail(int code) const {
     if (code == SQLITE_NOTADB)
       throw BadDevice(name + ": is no store of variants.\n  Name another file or folder.");
+    if (code == SQLITE_CORRUPT)
+      throw BadDevice(name + ": is damaged.\n  Name another file or folder, or solve again.");
     if (code == SQLITE_BUSY)
       throw CannotWrite("cannot write " + name +
                         ": another run holds it\n  Wait for it, or give each run its own "
@@ -105,6 +107,17 @@ std::int64_t asked(const Connection& db, const char* sql) {
   return statement.step() ? statement.whole(0) : 0;
 }
 
+/// Whether the file holds our tables as we make them and nothing else: a view or a trigger of somebody else's
+/// would be run by what we ask.
+template <class Connection>
+bool has_our_tables(const Connection& db) {
+  Statement made(db, "SELECT sql FROM sqlite_master WHERE sql IS NOT NULL");
+  int tables = 0;
+  for (; made.step(); ++tables)
+    if (std::string(schema).find(made.text(0) + ";") == std::string::npos) return false;
+  return tables == 4;
+}
+
 template <class Connection>
 Figures figures_in(const Connection& db, const char* sql, const std::string& key) {
   Figures figures;
@@ -133,8 +146,9 @@ VariantStore::VariantStore(const std::filesystem::path& file) : db_(std::make_un
   if (is_new) db_->run(schema);
   const bool ours = asked(*db_, "PRAGMA application_id") == our_files;
   const std::int64_t version = asked(*db_, "PRAGMA user_version");
+  const bool unchanged = version != format || has_our_tables(*db_);
   db_->run("COMMIT");
-  if (!ours) db_->fail(SQLITE_NOTADB);
+  if (!ours || !unchanged) db_->fail(SQLITE_NOTADB);
   if (version != format)
     throw BadDevice(db_->name + ": is a store of format " + std::to_string(version) +
                     "; this program reads " + std::to_string(format) + ".\n  Choose another folder.");
@@ -245,13 +259,16 @@ void VariantStore::add_stroke(const std::string& stroke_key, const std::string& 
 
 std::size_t VariantStore::merge_from(const std::filesystem::path& other) {
   if (!std::filesystem::is_regular_file(other)) refuse(Place{other.string()}, "there is no such file.");
+  if (std::filesystem::file_size(other) == 0) refuse(Place{other.string()}, "is empty.");
   VariantStore source(other);
   Statement keys(*source.db_, "SELECT key FROM result ORDER BY key");
   std::size_t taken = 0;
   Transaction transaction(*db_);
   while (keys.step()) {
     const std::string key = keys.text(0);
-    const VariantResult result = source.find(key).value();
+    const std::optional<VariantResult> found = source.find(key);
+    if (!found) source.db_->fail(SQLITE_CORRUPT);  // a key that is no text
+    const VariantResult& result = *found;
     const bool settled = is_settled(key);
     if (!settled && !source.is_settled(key) && find(key)) continue;
     if (settled && source.is_settled(key) && !same(find(key).value(), result))
@@ -265,8 +282,11 @@ std::size_t VariantStore::merge_from(const std::filesystem::path& other) {
   }
   Statement strokes(*source.db_, "SELECT key, result FROM stroke ORDER BY key");
   while (strokes.step())
-    if (const std::string key = strokes.text(0); !has_stroke(key))
-      insert_stroke(*db_, key, strokes.text(1), source.find_stroke(key).value());
+    if (const std::string key = strokes.text(0); !has_stroke(key)) {
+      const std::optional<StrokeOutcome> outcome = source.find_stroke(key);
+      if (!outcome) source.db_->fail(SQLITE_CORRUPT);
+      insert_stroke(*db_, key, strokes.text(1), *outcome);
+    }
   transaction.commit();
   return taken;
 }

@@ -111,6 +111,19 @@ TEST_CASE("no word of a file becomes markup of the report, and nothing in it is 
   CHECK(page.find("charge, to any person") != std::string::npos);  // of the licence of the charts
 }
 
+TEST_CASE("a description of the table that says other things, or nothing, leaves the report without them") {
+  const fs::path folder = hostile_folder();
+  for (const char* description :
+       {"{\"notes\":[5]}", "{\"notes\":{}}", "[[[[", "7", "{\"notes\":[{\"program\":5,\"input\":\"x\"}]}",
+        "{\"notes\":[{\"discretisation\":{\"polynomial_order\":1e9}}]}"}) {
+    std::ofstream(folder / "force_table.csv-metadata.json") << description;
+    const ResultFolder results = open_result_folder(folder);
+    CHECK(results.made_by.empty());
+    CHECK(results.input.empty());
+    CHECK(results.order == 4);
+  }
+}
+
 TEST_CASE("a folder without the device that was solved is refused with what to do") {
   const fs::path folder = hostile_folder();
   fs::remove(folder / "device.toml");
