@@ -12,6 +12,7 @@
 #include "apps/material_verbs.hpp"
 #include "apps/measuring_verbs.hpp"
 #include "apps/motion_verbs.hpp"
+#include "apps/output/plain_text.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/vtu_file.hpp"
@@ -62,7 +63,9 @@ int checked_output(int code) {
 
 int main(int argc, char** argv) {
   hear_of_failed_writes_by_their_result();
-  const auto end = [](const char* what, int code) { return std::cerr << "coilpull: " << what << "\n", code; };
+  const auto end = [](const char* what, int code) {
+    return std::cerr << "coilpull: " << plain_lines(what) << "\n", code;
+  };
   try {
     return checked_output(run(argc, argv));
   } catch (const coilpull::BadDevice& e) {

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/device_file/part_material.hpp"
 
-#include <algorithm>
-
 #include "apps/device_file/exact_text.hpp"
+#include "apps/device_file/file_beside.hpp"
 #include "apps/device_file/keys.hpp"
 #include "materials/law_from_numbers.hpp"
 
@@ -22,28 +21,8 @@ bool is_path(const std::string& words) {
           words.compare(words.size() - ending.size(), ending.size(), ending) == 0);
 }
 
-/// Whether the path, links followed, stays in the folder.
-bool lies_in(const std::filesystem::path& path, const std::filesystem::path& folder) {
-  const auto [end_of_folder, rest] = std::mismatch(folder.begin(), folder.end(), path.begin(), path.end());
-  return end_of_folder == folder.end();
-}
-
-/// A device file is data and may come from elsewhere: it names files beside it, and no others.
 std::filesystem::path path_of(const Value& material, const MaterialSources& sources) {
-  namespace fs = std::filesystem;
-  const std::string words = text(material);
-  const char* const where =
-      "A path starts in the folder of the device file, stays in it or in the folder above, and ends in "
-      ".toml.";
-  if (words.find('\0') != std::string::npos || fs::path(words).extension() != ".toml")
-    refuse(material.place, "is no name of a material file.", where);
-  const fs::path path = sources.folder / words;
-  std::error_code error;
-  if (!fs::is_regular_file(path, error)) refuse(material.place, "there is no such file.", where);
-  const fs::path top = fs::canonical(sources.folder.empty() ? "." : sources.folder, error).parent_path();
-  if (error || !lies_in(fs::canonical(path, error), top) || error)
-    refuse(material.place, "lies outside of the folders where a device file may look.", where);
-  return path;
+  return file_beside(material, sources.folder, "material file", "device file");
 }
 
 const Catalogue& catalogue_of(MaterialSources& sources) {

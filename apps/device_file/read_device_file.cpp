@@ -9,15 +9,23 @@
 #include "apps/device_file/read_motion.hpp"
 #include "apps/device_file/read_parts.hpp"
 #include "apps/device_file/read_sensor.hpp"
+#include "materials/detail/one_line.hpp"
 
 namespace coilpull {
 
 namespace {
 
+// Checks of a drawing take the square of its edges: a few seconds a displacement here, hours at ten times
+// more.
+constexpr std::size_t most_parts = 300;
+constexpr std::size_t most_edges = 5000;
+constexpr std::size_t longest_title = 200;
+
 /// Takes the name into the file's list of names. @throws BadDevice  when it is no name or already taken
 void enter_name(const std::string& name, const Place& place, DeviceFile& file) {
   if (!is_plain_name(name))
-    refuse(place, "a name has letters, digits, _ and - only.", "It becomes part of column and file names.");
+    refuse(place, "a name has letters, digits, _ and - only, and at most 60 of them.",
+           "It becomes part of column and file names.");
   if (name == "air") refuse(place, "air is the name of what no part covers.", "Choose another name.");
   const auto [entry, is_new] = file.place_of.emplace(name, place);
   const Place& taken = entry->second;
@@ -35,6 +43,9 @@ std::vector<std::pair<std::string, Table>> named_tables(const Table& root, const
   const std::string advice = "Write the header as [" + kind + ".NAME], with a name of your own.";
   if (!all->node->is_table()) refuse(all->place, "every " + kind + " needs a name.", advice);
   const Table tables_of_kind = section(*all, root.text(), "");
+  if (all->node->as_table()->size() > most_parts)
+    refuse(all->place, "there are " + std::to_string(all->node->as_table()->size()) + " of a kind.",
+           "A device has at most " + std::to_string(most_parts) + " of each.");
   for (const auto& [name, value] : tables_of_kind.in_file_order()) {
     const toml::table* node = value.node->as_table();
     if (node == nullptr || node->is_inline()) refuse(value.place, "every " + kind + " needs a name.", advice);
@@ -45,7 +56,11 @@ std::vector<std::pair<std::string, Table>> named_tables(const Table& root, const
 }
 
 void read_title_and_tolerance(const Table& root, Device& device) {
-  if (const auto title = root.find("title")) device.title = text(*title);
+  if (const auto title = root.find("title")) {
+    device.title = text(*title);
+    if (const std::string why = detail::why_not_one_line(device.title, longest_title); !why.empty())
+      refuse(title->place, why + ".", "It heads every picture and table.");
+  }
   if (const auto tolerance = root.find("tolerance")) {
     device.tolerance = number(*tolerance);
     if (!(device.tolerance > 0 && device.tolerance < 1))
@@ -72,6 +87,17 @@ void read_coils(const Table& root, DeviceFile& file) {
 void read_magnets(const Table& root, MaterialSources& sources, DeviceFile& file) {
   for (const auto& [name, table] : named_tables(root, "magnet", file))
     file.device.magnets.push_back(read_magnet(name, table, sources, file.words_of[name]));
+}
+
+void refuse_too_many_edges(const Device& device, const Place& place) {
+  std::size_t edges = 0;
+  for (const Core& core : device.cores) edges += core.outline.edges.size();
+  for (const Coil& coil : device.coils) edges += coil.outline.edges.size();
+  for (const Magnet& magnet : device.magnets) edges += magnet.outline.edges.size();
+  if (edges > most_edges)
+    refuse(place, "its outlines have " + std::to_string(edges) + " edges in all.",
+           "A device is solved with at most " + std::to_string(most_edges) +
+               "; a curve is drawn by a few arcs.");
 }
 
 void read_sensors(const Table& root, DeviceFile& file) {
@@ -112,6 +138,7 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
   if (part_names(file.device).empty())
     refuse(root.place(), "describes no part.",
            "A device needs at least one [core.NAME], [coil.NAME] or [magnet.NAME].");
+  refuse_too_many_edges(file.device, root.place());
   read_motion(root, file.device);
   read_current(root, file.device);
   read_sensors(root, file);

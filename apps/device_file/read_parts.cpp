@@ -20,7 +20,8 @@ std::string read_circuit(const std::string& coil, const Table& table) {
   const auto value = table.find("circuit");
   if (!value) return coil;
   const std::string circuit = text(*value);
-  if (!is_plain_name(circuit)) refuse(value->place, "a circuit is named with letters, digits, _ and - only.");
+  if (!is_plain_name(circuit))
+    refuse(value->place, "a circuit is named with letters, digits, _ and - only, at most 60 of them.");
   return circuit;
 }
 
@@ -48,7 +49,7 @@ double read_sense(const Table& table) {
 }  // namespace
 
 bool is_plain_name(const std::string& name) {
-  return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
+  return !name.empty() && name.size() <= 60 && std::all_of(name.begin(), name.end(), [](char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
   });
 }

@@ -22,7 +22,7 @@ Coil read_coil(const std::string& name, const Table& table);
 /// [magnet.<name>]  material, temperature, shape, magnetised. @throws BadDevice
 Magnet read_magnet(const std::string& name, const Table& table, MaterialSources& sources, PartWords& words);
 
-/// Letters, digits, _ and -: names become columns of tables and names of files.
+/// At most 60 letters, digits, _ and -: names become columns of tables and names of files.
 bool is_plain_name(const std::string& name);
 
 }  // namespace coilpull

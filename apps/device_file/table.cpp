@@ -7,7 +7,9 @@
 #include <sstream>
 
 #include "apps/device_file/nearest_name.hpp"
+#include "materials/detail/deep_keys.hpp"
 #include "materials/detail/limited_text.hpp"
+#include "materials/detail/one_line.hpp"
 
 namespace coilpull {
 
@@ -92,6 +94,10 @@ SourceText source_text(std::string_view text, const std::string& file_name) {
 }
 
 toml::table parsed_toml(std::string_view text, const SourceText& source) {
+  if (const std::size_t line = detail::line_of_deep_key(text))
+    refuse({source.file_name, static_cast<int>(line)},
+           "a key has more than " + std::to_string(detail::most_key_parts) + " parts.",
+           "No key here has more than a handful, like core.sleeve.tube.outer_radius_mm.");
   try {
     return toml::parse(text);
   } catch (const toml::parse_error& error) {
@@ -191,7 +197,10 @@ double number(const Value& value) {
 }
 
 std::string text(const Value& value) {
-  if (const auto read = value.node->value<std::string>()) return *read;
+  if (const auto read = value.node->value<std::string>()) {
+    if (const std::string why = detail::why_not_one_line(*read); !why.empty()) refuse(value.place, why + ".");
+    return *read;
+  }
   refuse(value.place, "needs a text in quotes, and this is " + kind_of(*value.node) + ".");
 }
 

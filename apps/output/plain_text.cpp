@@ -1,6 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/output/plain_text.hpp"
 
+#include <algorithm>
+#include <string_view>
+
+#include "materials/detail/one_line.hpp"
+
 namespace coilpull {
 namespace {
 
@@ -25,20 +30,35 @@ std::size_t letter_length(const std::string& text, std::size_t at) {
   return overlong || no_letter || not_in_xml ? 0 : length;
 }
 
+/// A letter that a terminal or a reader would obey instead of showing it.
+bool is_obeyed(std::string_view letter) {
+  return detail::is_control(letter) || detail::turns_direction(letter);
+}
+
 }  // namespace
 
 std::string plain_text(const std::string& words) {
   std::string plain;
   for (std::size_t at = 0; at < words.size();) {
     const std::size_t length = letter_length(words, at);
-    const auto first = static_cast<unsigned char>(words[at]);
     if (length == 0)
       plain += '?';
-    else if (first < 0x20 || first == 0x7F)
+    else if (is_obeyed(std::string_view(words).substr(at, length)))
       plain += ' ';
     else
       plain.append(words, at, length);
     at += length == 0 ? 1 : length;
+  }
+  return plain;
+}
+
+std::string plain_lines(const std::string& words) {
+  std::string plain;
+  for (std::size_t at = 0; at <= words.size();) {
+    const std::size_t end = std::min(words.find('\n', at), words.size());
+    plain += plain_text(words.substr(at, end - at));
+    if (end < words.size()) plain += '\n';
+    at = end + 1;
   }
   return plain;
 }

@@ -5,8 +5,12 @@
 
 namespace coilpull {
 
-/// A line of valid UTF-8 (RFC 3629): control characters become blanks, bytes that are no UTF-8 become "?".
+/// A line of valid UTF-8 (RFC 3629): control characters, and those that turn the direction of writing, become
+/// blanks, bytes that are no UTF-8 become "?".
 std::string plain_text(const std::string& words);
+
+/// The same of each line: what a terminal is told about somebody else's file does nothing to the terminal.
+std::string plain_lines(const std::string& words);
 
 void drop_last_letter(std::string& utf8);
 

@@ -3,8 +3,8 @@
 
 #include <map>
 #include <string>
-#include <vector>
 
+#include "apps/variants/figure_words.hpp"
 #include "solver/device/device.hpp"
 #include "solver/sweep/force_table.hpp"
 
@@ -12,17 +12,6 @@ namespace coilpull {
 
 /// What a solved variant comes to, by name. A goal or a limit is one of these.
 using Figures = std::map<std::string, Measured>;
-
-/// One figure in words.
-struct FigureWords {
-  std::string name;        ///< with its unit: "work_J"
-  std::string meaning;     ///< one line
-  bool of_stroke = false;  ///< needs a stroke beside the table, see stroke_of
-};
-
-const std::vector<FigureWords>& figure_words();
-std::vector<std::string> figure_names();
-bool is_stroke_figure(const std::string& name);
 
 /// Every figure that the device and its table tell, however it is used; those they do not tell are missing.
 /// Bars are those of the rows; what is drawn or wound has the bar 0.

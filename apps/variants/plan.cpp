@@ -11,6 +11,7 @@
 #include "apps/variants/pulse_figures.hpp"
 #include "apps/variants/read_stroke.hpp"
 #include "apps/variants/seeded_draws.hpp"
+#include "apps/variants/stroke_refusal.hpp"
 
 namespace coilpull {
 namespace {

@@ -55,7 +55,8 @@ std::string as_toml(const toml::node& node) {
   }
   if (const auto* text = node.as_string()) return toml_text(text->get());
   if (const auto* truth = node.as_boolean()) return truth->get() ? "true" : "false";
-  return toml_number(node.value<double>().value_or(0));
+  if (const auto number = node.value<double>(); number && node.is_number()) return toml_number(*number);
+  return toml_text("a date or time");  // no key of a device takes one: refused there, with these words
 }
 
 std::size_t count_of(const Value& value, long least) {

@@ -4,7 +4,6 @@
 #include <optional>
 #include <string>
 
-#include "apps/device_file/read_device_file.hpp"
 #include "apps/device_file/table.hpp"
 #include "apps/variants/variants_file.hpp"
 
@@ -18,12 +17,5 @@ std::optional<StrokeWish> read_stroke(const Table& root);
 
 /// All of it in one text, defaults written out: two that mean the same stroke are the same.
 std::string exact_text(const StrokeWish& wish);
-
-/// Options in a sentence as the keys of [stroke]: "--on-mm" -> "on_mm".
-std::string as_stroke_keys(const std::string& sentence);
-
-/// At the key of [stroke] that is wrong, or at what asks for the stroke.
-/// @throws BadDevice  the device cannot run it, see stroke_fault
-void refuse_without_stroke(const DeviceFile& device, const StrokeWish& wish);
 
 }  // namespace coilpull

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include "apps/device_file/file_beside.hpp"
 #include "apps/device_file/keys.hpp"
 #include "apps/device_file/nearest_name.hpp"
 #include "apps/device_file/table.hpp"
-#include "apps/variants/figures.hpp"
+#include "apps/variants/figure_words.hpp"
 #include "apps/variants/key_paths.hpp"
 #include "apps/variants/ranges.hpp"
 #include "apps/variants/read_choices.hpp"
@@ -167,7 +168,10 @@ void read_improve(const Table& root, VariantsFile& file) {
 }  // namespace
 
 VariantsFile read_variants_file(const std::filesystem::path& path) {
-  const std::string words = text_of_file(path, "a variants file");
+  return read_variants_text(text_of_file(path, "a variants file"), path);
+}
+
+VariantsFile read_variants_text(std::string_view words, const std::filesystem::path& path) {
   const SourceText source = source_text(words, path.string());
   const toml::table parsed = parsed_toml(words, source);
   const Table root(parsed, source, Place{path.string()});
@@ -177,9 +181,8 @@ VariantsFile read_variants_file(const std::filesystem::path& path) {
   root.refuse_unread_keys();
   const Value device =
       root.need("device", "The device file whose variants are wanted, for example device = \"pusher.toml\".");
-  const std::filesystem::path device_path = path.parent_path() / text(device);
-  if (!std::filesystem::is_regular_file(device_path))
-    refuse(device.place, "there is no such file.", "The path starts in the folder of the variants file.");
+  const std::filesystem::path device_path =
+      file_beside(device, path.parent_path(), "device file", "variants file");
   VariantsFile file{path.string(),
                     device_path,
                     EditableText(text_of_file(device_path, "a device file"), device_path.string()),

@@ -14,7 +14,7 @@
 #include "apps/motion/stroke_figures.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/variants/jobs.hpp"
-#include "apps/variants/read_stroke.hpp"
+#include "apps/variants/stroke_refusal.hpp"
 
 namespace coilpull {
 namespace {

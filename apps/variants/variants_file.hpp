@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "apps/device_file/bad_device.hpp"
@@ -88,5 +89,7 @@ struct VariantsFile {
 /// Reads the variants file and the text of its device file, and holds every key path against the latter.
 /// @throws BadDevice  with file, line, key, value, what is allowed
 VariantsFile read_variants_file(const std::filesystem::path& path);
+/// The same of a text that stands, or could stand, at this path.
+VariantsFile read_variants_text(std::string_view words, const std::filesystem::path& path);
 
 }  // namespace coilpull

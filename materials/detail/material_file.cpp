@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <fstream>
 
+#include "materials/detail/deep_keys.hpp"
 #include "materials/detail/limited_text.hpp"
 #include "materials/detail/nearest_name.hpp"
+#include "materials/detail/one_line.hpp"
 #include "materials/detail/require_number.hpp"
 
 namespace coilpull::detail {
@@ -31,6 +33,9 @@ MaterialFile::MaterialFile(const std::filesystem::path& path) : path_(path) {
   const std::optional<std::string> text = limited_text(in, most_bytes_of_description);
   if (!in.is_open() || !text)
     throw BadMaterial("", path.string() + ": cannot be read, or is larger than 4 MiB");
+  if (const std::size_t line = line_of_deep_key(*text))
+    throw BadMaterial("", path.string() + ":" + std::to_string(line) + ": a key has more than " +
+                              std::to_string(most_key_parts) + " parts");
   try {
     content_ = std::make_unique<const Content>(Content{toml::parse(*text), *text});
   } catch (const toml::parse_error& error) {
@@ -71,7 +76,14 @@ std::string MaterialFile::text(const std::string& key, const std::string& otherw
   if (node == nullptr) return otherwise;
   const std::optional<std::string> value = node->value_exact<std::string>();
   if (!value || value->empty()) refuse(key, key + ": must be a text in quotes, not empty");
-  return *value;
+  return shown(key, *value);
+}
+
+std::string MaterialFile::shown(const std::string& key, std::string words) const {
+  std::replace_if(
+      words.begin(), words.end(), [](char c) { return c == '\n' || c == '\r' || c == '\t'; }, ' ');
+  if (const std::string why = why_not_one_line(words); !why.empty()) refuse(key, key + ": " + why);
+  return words;
 }
 
 std::optional<double> MaterialFile::number(const std::string& key) const {
@@ -95,7 +107,7 @@ std::vector<std::string> MaterialFile::texts(const std::string& key) const {
   for (const toml::node& element : *node->as_array()) {
     const std::optional<std::string> value = element.value_exact<std::string>();
     if (!value) throw placed({key, key + ": must be a list of texts", values.size()});
-    values.push_back(*value);
+    values.push_back(shown(key, *value));
   }
   return values;
 }

@@ -12,8 +12,8 @@
 
 namespace coilpull::detail {
 
-/// One material file (TOML); every refusal leaves with file and line. The TOML reader's headers appear in
-/// material_file.cpp and nowhere else in materials/.
+/// One material file (TOML); every refusal leaves with file and line. Texts come as one line. The TOML
+/// reader's headers appear in material_file.cpp and nowhere else in materials/.
 class MaterialFile {
 public:
   /// @throws BadMaterial  when there is no such file, or it is not valid TOML
@@ -50,6 +50,7 @@ public:
 private:
   struct Content;
   std::string place_of(const std::string& key, std::optional<std::size_t> element) const;
+  std::string shown(const std::string& key, std::string words) const;  ///< brought to one line, or refused
   BadMaterial placed(const BadMaterial& bad) const;  ///< the same words with file and line in front
 
   std::filesystem::path path_;

@@ -14,7 +14,7 @@ set(quarantined
   "^gmsh\\.h"                           "^meshing/detail/"
   "^(suitesparse/)?cholmod|Cholmod"     "^solver/field/elimination_plan\\.cpp$"
   "^boost/"                             "^((solver|tests)/closed_form/.*|solver/motion/(stroke|first_crossing)|apps/judgement/smooth_line|apps/calibration/coverage)\\.cpp$"
-  "^sqlite3"                            "^apps/variants/variant_store\\.cpp$"
+  "^sqlite3"                            "^(apps/variants/variant_store|tests/apps/hostile_store_test)\\.cpp$"
   "^cairo"                              "^apps/output/canvas\\.cpp$"
   "^(ceres|glog)/"                      "^apps/calibration/ceres_module\\.cpp$"
   "^png\\.h"                            "^apps/output/small_png\\.cpp$"
