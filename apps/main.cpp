@@ -54,7 +54,7 @@ void hear_of_failed_writes_by_their_result() {
 /// What was printed has to have arrived.
 int checked_output(int code) {
   std::cout.flush();
-  if (std::cout || code != coilpull::exit_good) return code;
+  if (std::cout || (code != coilpull::exit_good && code != coilpull::exit_row_not_ok)) return code;
   std::cerr << "coilpull: cannot write to standard output.\n";
   return coilpull::exit_cannot_write;
 }

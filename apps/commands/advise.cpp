@@ -20,13 +20,10 @@ SolveChange solve_beside(const DeviceFile& file, int threads, ProgressStyle styl
   };
 }
 
-ExitCode run_advise(const AdviseOptions& options) {
-  const DeviceFile file = open_device_file(options.device_file);
-  refuse_without_advice(file);
-  const std::filesystem::path folder = results_folder(options.device_file, options.folder);
-  const ProgressStyle style = style_for_stderr();
-  const ForceTable table = solve(file, {options.threads}, style);
-  if (const ExitCode code = exit_code_for(table); code == exit_stopped) return code;
+namespace {
+
+ExitCode tell_advice(const AdviseOptions& options, const DeviceFile& file,
+                     const std::filesystem::path& folder, const ForceTable& table, ProgressStyle style) {
   const Advice advice = advise(file, table, options.circuit, solve_beside(file, options.threads, style));
   if (stop_was_asked()) return exit_stopped;
 
@@ -45,6 +42,18 @@ ExitCode run_advise(const AdviseOptions& options) {
   }
   std::cout << written_text(written);
   return exit_code_for(table);
+}
+
+}  // namespace
+
+ExitCode run_advise(const AdviseOptions& options) {
+  const DeviceFile file = open_device_file(options.device_file);
+  refuse_without_advice(file);
+  const std::filesystem::path folder = results_folder(options.device_file, options.folder);
+  const ProgressStyle style = style_for_stderr();
+  const ForceTable table = solve(file, {options.threads}, style);
+  if (const ExitCode code = exit_code_for(table); code == exit_stopped) return code;
+  return with_usable_rows(table, [&] { return tell_advice(options, file, folder, table, style); });
 }
 
 }  // namespace coilpull

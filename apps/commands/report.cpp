@@ -52,6 +52,17 @@ std::optional<CsvFile> variants_of(const ReportOptions& options, const fs::path&
   return read_csv_file(results / "variants.csv");
 }
 
+void write_report(const ReportOptions& options, const fs::path& results, const fs::path& folder) {
+  const ResultFolder all = open_result_folder(results);
+  ReportContents contents{picture_of_device(all.device.device), pictures_of_steels(all.device.device)};
+  contents.variants = variants_of(options, results);
+  contents.fields = pictures_of_fields(all);
+  if (options.advice) add_topics(all, options, contents);
+  if (stop_was_asked()) return;
+  write_safely(folder / "report.html", report_page(all, contents));
+  if (!options.quiet) std::cout << written_text({folder / "report.html"});
+}
+
 }  // namespace
 
 ExitCode run_report(const ReportOptions& options) {
@@ -62,14 +73,13 @@ ExitCode run_report(const ReportOptions& options) {
   const fs::path folder =
       solved && !options.folder.empty() ? results_folder(options.source, options.folder) : results;
 
-  const ResultFolder all = open_result_folder(results);
-  ReportContents contents{picture_of_device(all.device.device), pictures_of_steels(all.device.device)};
-  contents.variants = variants_of(options, results);
-  contents.fields = pictures_of_fields(all);
-  if (options.advice) add_topics(all, options, contents);
+  try {
+    write_report(options, results, folder);
+  } catch (const BadCsv& lacking) {
+    if (code != exit_row_not_ok) throw;  // the table is somebody's
+    std::cerr << "coilpull: no report: " << lacking.what() << "\n";
+  }
   if (stop_was_asked()) return exit_stopped;
-  write_safely(folder / "report.html", report_page(all, contents));
-  if (!options.quiet) std::cout << written_text({folder / "report.html"});
   return code;
 }
 

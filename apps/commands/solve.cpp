@@ -2,9 +2,12 @@
 #include "apps/commands/solve.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <iostream>
 
 #include "apps/commands/stop_signal.hpp"
+#include "apps/input/bad_csv.hpp"
+#include "apps/output/number_text.hpp"
 #include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
 #include "solver/field/field_solver.hpp"
@@ -83,6 +86,21 @@ ExitCode exit_code_for(const ForceTable& table) {
   if (some_row([](const Measurement& row) { return row.status == RowStatus::stopped; })) return exit_stopped;
   if (some_row([](const Measurement& row) { return row.status != RowStatus::ok; })) return exit_row_not_ok;
   return exit_good;
+}
+
+ExitCode with_usable_rows(const ForceTable& table, const std::function<ExitCode()>& work) {
+  try {
+    return work();
+  } catch (const BadCsv& lacking) {
+    const auto is_lost = [](const Measurement& row) { return std::isnan(row.force_N.value); };
+    const auto lost = std::find_if(table.rows.begin(), table.rows.end(), is_lost);
+    if (lost == table.rows.end()) throw;
+    std::cerr << "coilpull: " << std::count_if(table.rows.begin(), table.rows.end(), is_lost) << " of "
+              << table.rows.size() << " rows have no force, too many to go on; the first, at "
+              << rounded(in_mm(lost->displacement), 6) << " mm: " << lost->why << "\n  "
+              << "coilpull table tells of each.\n";
+    return exit_row_not_ok;
+  }
 }
 
 }  // namespace coilpull

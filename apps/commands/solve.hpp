@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -53,5 +54,9 @@ std::optional<SensitivityList> solve_sensitivities(const Device& device, double 
 
 /// 130 when the run was stopped, else 3 when some row is not `ok`, else 0.
 ExitCode exit_code_for(const ForceTable& table);
+
+/// work(), which needs usable rows of the table. When it finds too few (BadCsv) and rows had failed, these
+/// are the reason, and no mistake of the person's: told on standard error, 3.
+ExitCode with_usable_rows(const ForceTable& table, const std::function<ExitCode()>& work);
 
 }  // namespace coilpull

@@ -54,16 +54,8 @@ std::vector<std::filesystem::path> write_stroke(const std::filesystem::path& fol
   return written;
 }
 
-}  // namespace
-
-ExitCode run_stroke(const StrokeVerbOptions& options) {
-  const DeviceFile file = open_device_file(options.device_file);
-  refuse_stroke(file, options.choice, options.circuit);
-  const auto folder = results_folder(options.device_file, options.folder);
-  const ProgressStyle style = style_for_stderr();
-  ForceTable table = solve(file, {options.threads}, style);
-  if (exit_code_for(table) == exit_stopped) return exit_stopped;
-  if (options.spread) add_spread(table, effects_of(file, table, options.threads, style));
+ExitCode tell_stroke(const StrokeVerbOptions& options, const DeviceFile& file,
+                     const std::filesystem::path& folder, const ForceTable& table) {
   const DriveTable drive = drive_of(table, options.circuit);
   const auto heat = heat_advice(file, drive);
   StrokePlan plan = plan_stroke(file, table, drive, heat_of_stroke(file, drive, heat), options.choice);
@@ -82,6 +74,19 @@ ExitCode run_stroke(const StrokeVerbOptions& options) {
            "position leave open.\n";
   std::cout << "\n" << written_text(write_stroke(folder, file, plan, run, figures));
   return exit_code_for(table);
+}
+
+}  // namespace
+
+ExitCode run_stroke(const StrokeVerbOptions& options) {
+  const DeviceFile file = open_device_file(options.device_file);
+  refuse_stroke(file, options.choice, options.circuit);
+  const auto folder = results_folder(options.device_file, options.folder);
+  const ProgressStyle style = style_for_stderr();
+  ForceTable table = solve(file, {options.threads}, style);
+  if (exit_code_for(table) == exit_stopped) return exit_stopped;
+  if (options.spread) add_spread(table, effects_of(file, table, options.threads, style));
+  return with_usable_rows(table, [&] { return tell_stroke(options, file, folder, table); });
 }
 
 }  // namespace coilpull
