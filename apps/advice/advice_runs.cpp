@@ -30,6 +30,7 @@ std::vector<std::vector<double>> sets_of(const Device& device, const std::string
 /// 0 included. They are even, but for 0 where the range does not meet it.
 std::vector<double> currents_over(const DriveTable& drive) {
   std::vector<double> currents_A;
+  currents_A.reserve(hold_currents + 1);
   for (int i = 0; i < hold_currents; ++i)
     currents_A.push_back(drive.least_A() + (drive.most_A() - drive.least_A()) * i / (hold_currents - 1));
   if (std::find(currents_A.begin(), currents_A.end(), 0.0) == currents_A.end()) currents_A.push_back(0);

@@ -31,6 +31,7 @@ void copy_material(const fs::path& folder, const Material& material, PartWords& 
 
 }  // namespace
 
+// NOLINTNEXTLINE(performance-unnecessary-value-param): the words of the copy are changed
 std::vector<fs::path> write_device(const fs::path& folder, const std::string& name, DeviceFile file) {
   std::error_code none;
   if (fs::equivalent(folder / name, file.file_name, none)) return {};

@@ -76,6 +76,7 @@ std::string current_text(const Device& device) {
   for (const std::vector<double>& set : device.currents_A)
     for (std::size_t i = 0; i < set.size(); ++i) together[i].push_back(set[i]);
   std::vector<std::vector<double>> across;
+  across.reserve(together.size());
   for (const std::vector<double>& currents : together) across.push_back(different(currents));
 
   const bool is_crossed = crossed(across) == device.currents_A;

@@ -33,6 +33,7 @@ std::string toml_rounded(double value, int figures) {
 
 std::string toml_numbers(const std::vector<double>& list) {
   std::vector<std::string> entries;
+  entries.reserve(list.size());
   for (const double value : list) entries.push_back(toml_number(value));
   return bracketed(entries);
 }

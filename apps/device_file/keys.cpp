@@ -71,9 +71,12 @@ std::vector<double> numbers_of_range(const Value& value, const SourceText& text)
     refuse(value.place, "from has to be less than to.",
            "A table runs upwards; the direction it is walked in does not change the force.");
   std::vector<double> numbers;
+  numbers.reserve(static_cast<std::size_t>(n));
   const auto last = static_cast<double>(n - 1);
-  for (double i = 0; i <= last; ++i)  // not from + i * step: whole steps stay whole, 0 is 0 when symmetric
+  for (long k = 0; k < n; ++k) {  // not from + k * step: whole steps stay whole, 0 is 0 when symmetric
+    const auto i = static_cast<double>(k);
     numbers.push_back((from * (last - i) + to * i) / last);
+  }
   numbers.front() = from;
   numbers.back() = to;
   return numbers;

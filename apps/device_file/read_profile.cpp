@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "apps/device_file/drawn_outline.hpp"
 #include "apps/device_file/keys.hpp"
@@ -176,7 +177,8 @@ DrawnLoop loop_of(const std::vector<ProfilePoint>& points, bool inside_left) {
 
 class ProfileCheck {
 public:
-  ProfileCheck(const std::vector<ProfilePoint>& points, Place whole) : points_(points), whole_(whole) {
+  ProfileCheck(const std::vector<ProfilePoint>& points, Place whole)
+      : points_(points), whole_(std::move(whole)) {
     whole_.value.clear();
     for (const ProfilePoint& a : points) size_ = std::max(size_, length(a.at, points.front().at));
   }

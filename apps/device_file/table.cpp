@@ -140,6 +140,7 @@ Value Table::need(std::string_view key, const std::string& advice) const {
 
 void Table::refuse_misspelt(const std::vector<std::string>& spellings) const {
   std::vector<std::string> stems;
+  stems.reserve(spellings.size());
   for (const std::string& spelling : spellings) stems.push_back(without_unit(spelling));
   for (const auto& [key, value] : in_file_order()) {
     if (is_known(key)) continue;
@@ -181,6 +182,7 @@ std::vector<std::pair<std::string, Value>> Table::in_file_order() const {
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return before(a.first, b.first); });
   std::vector<std::pair<std::string, Value>> values;
+  values.reserve(found.size());
   for (auto& [position, value] : found) values.push_back(std::move(value));
   return values;
 }
