@@ -52,7 +52,7 @@ public:
     for (int round = 0; round < (given ? 1 : most_rounds); ++round) {
       solve(all_due());
       if (round == 0 && !stopped() && take_coarser_where_none()) solve(all_due());
-      if (round + 1 == most_rounds || stopped() || !refine_where_wide()) break;
+      if (round + 1 == most_rounds || stopped() || !refine_where_wide(round)) break;
     }
     ForceTable result = table_of(all());
     mark_wide_bars(result);
@@ -230,9 +230,11 @@ private:
     return some;
   }
 
-  /// Raises the resolution of displacements with a bar too wide by what the bar asks for. False: none.
-  bool refine_where_wide() {
+  /// Raises the resolution of displacements with a bar too wide by what the bar asks for, and by three times
+  /// more after each round that did not suffice: there errors fall more slowly than expected. False: none.
+  bool refine_where_wide(int round) {
     const ForceTable table = table_of(all());
+    const double more = std::pow(3, round);
     bool some = false;
     for (const std::size_t i : all()) {
       double widest = 0;
@@ -240,7 +242,7 @@ private:
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
       if (no_finer_[i] || !(widest > allowed(table))) continue;
       origin_[i] = {
-          std::make_shared<const Resolution>(finer(*origin_[i].resolution, widest / allowed(table))),
+          std::make_shared<const Resolution>(finer(*origin_[i].resolution, more * widest / allowed(table))),
           device_.displacements[i]};
       due_[i] = some = true;
     }
