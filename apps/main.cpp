@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
 #include <csignal>
 #include <iostream>
@@ -45,6 +48,14 @@ int run(int argc, char** argv) {
   return code;
 }
 
+/// Started with a closed standard stream, the next file or socket would take its number, and words for a
+/// screen would go into it. What stands in for the output can only be read: that it arrived nowhere is still
+/// seen.
+void keep_numbers_of_closed_streams() {
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (::fcntl(stream, F_GETFD) < 0) ::open("/dev/null", stream == STDERR_FILENO ? O_WRONLY : O_RDONLY);
+}
+
 /// A full disk and a closed pipe are told by write(), not by a signal that ends us with results in hand.
 void hear_of_failed_writes_by_their_result() {
   std::signal(SIGPIPE, SIG_IGN);
@@ -62,6 +73,7 @@ int checked_output(int code) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  keep_numbers_of_closed_streams();
   hear_of_failed_writes_by_their_result();
   const auto end = [](const char* what, int code) {
     return std::cerr << "coilpull: " << plain_lines(what) << "\n", code;
