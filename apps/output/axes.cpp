@@ -49,15 +49,21 @@ Range range_of(const std::vector<double>& values) {
 std::vector<double> ticks(const Range& range, int wanted) {
   if (range.logarithmic) return decades(range);
   const double step = round_step((range.to - range.from) / wanted);
-  std::vector<double> at;
   const double first = std::ceil(range.from / step - 1e-9), last = std::floor(range.to / step + 1e-9);
-  for (double i = first; i <= last; ++i) at.push_back(i * step);
+  std::vector<double> at;
+  if (!(last - first <= 10.0 * wanted))
+    return at;  // no numbers, or none between which a step makes a difference
+  for (int k = 0; k <= static_cast<int>(last - first); ++k) {
+    const double tick = (first + k) * step;
+    if (at.empty() || tick > at.back()) at.push_back(tick);
+  }
   return at;
 }
 
 std::vector<std::string> tick_words(const Range& range, const std::vector<double>& at) {
   if (range.logarithmic) {
     std::vector<std::string> words;
+    words.reserve(at.size());
     for (const double value : at) words.push_back(rounded(value, value < 1e6 ? 6 : 1));
     return words;
   }

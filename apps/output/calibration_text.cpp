@@ -135,7 +135,7 @@ std::string calibration_text(const Calibration& made, const MeasuredModel& model
                    {made.estimate.value[static_cast<Eigen::Index>(k)], half_width(made.estimate, k)}, device);
   text += correlation_lines(made.estimate, parameters) + separation_lines(made.estimate, parameters) +
           "\nMisfit:\n" + fit_lines(made, model, file);
-  const bool is_open = made.estimate.correlation.size() == 0 && parameters.size() > 0;
+  const bool is_open = made.estimate.correlation.size() == 0 && !parameters.empty();
   if (!made.settled && !is_open)
     text += "The fit did not settle in " + std::to_string(made.rounds) +
             " rounds: do not use its numbers. Start from a device file nearer to the truth.\n";

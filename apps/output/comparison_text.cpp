@@ -83,6 +83,7 @@ std::string difference_cells(const Measurement* first, const Measurement& row) {
 
 std::string comparison_text(const std::vector<Solved>& candidates, bool same_meshes) {
   std::vector<Merits> merits;
+  merits.reserve(candidates.size());
   for (const Solved& candidate : candidates) merits.push_back(merits_of(candidate));
   std::string text = mesh_words(same_meshes) + "\n";
   text += list_text({"Strongest force anywhere in the table", "N", &Merits::peak_N, 1, true, "none"},

@@ -100,6 +100,7 @@ std::vector<End> ends_of(const CurvesPicture& picture, const Axes& axes) {
 void draw_labels(Canvas& canvas, const CurvesPicture& picture, const Axes& axes) {
   const std::vector<End> ends = ends_of(picture, axes);
   std::vector<double> wishes;
+  wishes.reserve(ends.size());
   for (const End& end : ends) wishes.push_back(end.at.y);
   const std::vector<double> places =
       spread(wishes, std::vector<double>(ends.size(), label_step), axes.area.y_from, axes.area.y_to + 8);

@@ -76,6 +76,7 @@ std::vector<double> times_of(const HeatAdvice& advice) {
   const double first = std::min(advice.pulse_s, last) / 10;
   std::vector<double> times;
   constexpr int points = 60;
+  times.reserve(points);
   for (int i = 0; i < points; ++i) times.push_back(first * std::pow(1.5 * last / first, i / (points - 1.0)));
   return times;
 }

@@ -53,6 +53,10 @@ TEST_CASE("labels keep their order, do not overlap and stay where there is room 
 
 TEST_CASE("ticks are 1, 2 or 5 times a power of ten, inside the range, and zero has no sign") {
   CHECK(ticks({-0.25, 0.31}, 5) == std::vector<double>{-0.2, 0, 0.2});
+  // where the numbers of a double lie as far apart as the steps: an end all the same, and no tick twice
+  CHECK(ticks({1e16, 1e16 + 4}, 5) == std::vector<double>{1e16, 1e16 + 2, 1e16 + 4});
+  CHECK(ticks({NAN, 1}, 5).empty());
+  CHECK(ticks({-INFINITY, INFINITY}, 5).empty());
   CHECK(tick_words({-0.25, 0.31}, {-0.2, -0.0, 0.2}) == std::vector<std::string>{"-0.2", "0", "0.2"});
   CHECK(tick_words({-1, 1}, {-0.0}) == std::vector<std::string>{"0"});
   CHECK(tick_words({10, 1e5, true}, ticks({10, 1e5, true}, 5)) ==
