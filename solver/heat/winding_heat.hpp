@@ -10,8 +10,9 @@ namespace coilpull {
 
 // How hot a winding gets. It is one lump of metal with one temperature; enamel, bobbin and the steel around
 // take no heat, so that what comes out is hot rather than cool. Resistance rises with temperature; the heat
-// capacity does not (it would by some 3 % over 100 K, from memory). The current stands at once: the rise of
-// the current in the inductance, which would spare some heat, is left out. Temperatures in degC.
+// capacity does not (copper's would by some 3 % over 100 K, by Debye's model: winding_heat_test). The current
+// stands at once: the rise of the current in the inductance, which would spare some heat, is left out.
+// Temperatures in degC.
 
 /// R(T) = ohm_20 (1 + alpha (T - 20)), heat = capacity * rise.
 struct HeatedWinding {
