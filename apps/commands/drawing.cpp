@@ -5,6 +5,7 @@
 
 #include "apps/commands/results_folder.hpp"
 #include "apps/device_file/read_device_file.hpp"
+#include "apps/drawing/part_list.hpp"
 #include "apps/output/picture_files.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/sheet_drawing.hpp"
@@ -17,6 +18,8 @@ ExitCode run_drawing(const DrawingOptions& options) {
   const Sheet sheet = draw_sheet(device, options.spare_percent / 100);
   std::cout << device.title << ": " << sheet.paper.scale_words() << " on " << sheet.paper.paper.name
             << " (ISO 216)\n";
+  for (const PartLine& part : part_list(device, options.spare_percent / 100))
+    std::cout << "  " << part.name << ": " << part.what << "; " << part.material << "; " << part.size << "\n";
   std::vector<std::filesystem::path> written = write_picture(sheet.canvas, folder, "drawing", device.title);
   written.push_back(folder / "drawing.pdf");
   write_safely(written.back(), sheet.canvas.pdf(device.title));

@@ -24,10 +24,10 @@ PartLine wire_line(const Coil& coil, double spare) {
   PartLine line{coil.name, "winding, " + rounded(coil.turns, 6) + " turns", "no wire given",
                 size_text(coil.outline)};
   if (const auto sheet = winding_sheet(coil)) {
-    line.material = mm(coil.wire->bare_diameter) + " mm " + word_for(coil.wire->metal) +
-                    ", over insulation " + mm(coil.wire->overall_diameter) + " mm";
+    line.material = "\u2300" + mm(coil.wire->bare_diameter) + " mm " + word_for(coil.wire->metal) +
+                    ", \u2300" + mm(coil.wire->overall_diameter) + " insulated";
     line.size = rounded(sheet->wire_m * (1 + spare), 3) + " m of wire, " + rounded(100 * spare, 3) +
-                " % spare in it; " + rounded(sheet->resistance_20_ohm, 3) + " ohm at 20 degC";
+                " % spare in it; " + rounded(sheet->resistance_20_ohm, 3) + " ohm at 20 \u00b0C";
   }
   return line;
 }

@@ -57,7 +57,7 @@ double list_height(const std::vector<PartLine>& parts) {
 
 void draw_list(Canvas& canvas, const std::vector<PartLine>& parts, const Area& area) {
   const double width = area.x_to - area.x_from;
-  const double columns[] = {0, 0.12, 0.29, 0.6, 1};
+  const double columns[] = {0, 0.12, 0.27, 0.56, 1};
   const auto write = [&](double y, const PartLine& line, bool bold) {
     const std::string* words[] = {&line.name, &line.what, &line.material, &line.size};
     for (std::size_t k = 0; k < 4; ++k) {
