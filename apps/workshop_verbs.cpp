@@ -44,6 +44,8 @@ void add_offset(CLI::App& app, ExitCode& code) {
   offset_verb->add_option("--current", offset->point.currents, "circuit=ampere")
       ->allow_extra_args(false)
       ->delimiter(',');
+  add_results_folder(*offset_verb, offset->point.folder);
+  offset_verb->add_flag("!--no-files", offset->point.files, "print only");
   offset_verb->footer(offset_help);
   offset_verb->callback([=, &code] { code = run_offset(*offset); });
 }

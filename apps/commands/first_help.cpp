@@ -168,7 +168,7 @@ const char* const offset_help =
     R"(Everything else here is on axis, with one coil or one set of coils on it. This tells what the current does to magnets
 that stand beside the axis or tilted: force along z, force to the side, torque, from the field of coil and core without
 the magnets. Held against the full solution on the axis it shows how far that can be trusted; what the steel itself
-does to a magnet beside the axis is not known, and said so.
+does to a magnet beside the axis is not known, and said so. The way out to that place: offset.csv, .png and .svg.
 
   coilpull offset small.toml --current drive=2 --displacement-mm 5 --offset-mm 0.3 --tilt-deg 1
   coilpull offset small.toml --current drive=2 --pair-mm 60        two equal coils on either side of a path: forces

@@ -6,9 +6,13 @@
 #include <iostream>
 #include <limits>
 
+#include "apps/commands/draw.hpp"
+#include "apps/commands/results_folder.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/offset/offset_point.hpp"
 #include "apps/output/offset_text.hpp"
+#include "apps/output/picture_files.hpp"
+#include "apps/output/safe_file.hpp"
 #include "materials/constants.hpp"
 
 namespace coilpull {
@@ -61,6 +65,14 @@ ExitCode run_offset(const OffsetOptions& options) {
   const OnAxis full = solved_on_axis(file, question, code);
   if (code == exit_stopped) return code;
   std::cout << file.device.title << "\n\n" << offset_text(file.device, question, *point, full);
+  if (!options.point.files || point->way.empty()) return code;
+  const std::filesystem::path folder = results_folder(options.point.device_file, options.point.folder);
+  Paths written = {folder / "offset.csv"};
+  write_safely(written.front(), offset_csv(*point));
+  const Paths drawn = write_picture(draw(offset_picture(question, *point, file.device.title)), folder,
+                                    "offset", file.device.title);
+  written.insert(written.end(), drawn.begin(), drawn.end());
+  std::cout << "\n" << written_text(written);
   return code;
 }
 

@@ -14,7 +14,8 @@ struct OffsetOptions {
   std::optional<double> pair_distance_mm = {};
 };
 
-/// What the current does to the moving magnets off the axis: printed.
+/// What the current does to the moving magnets off the axis: printed; the way out to that place as
+/// offset.csv and offset.png and .svg, unless point.files is false or the place is the axis.
 /// @throws BadDevice  also for a device or a place that cannot be asked
 ExitCode run_offset(const OffsetOptions& options);
 

@@ -65,10 +65,8 @@ Device emptied(Device device, const Group& group, const std::vector<Pose>& poses
 }
 
 /// Name of a part that some point of the surface lies in; empty: all is air.
-std::string obstacle(const Device& empty, double displacement, const Group& group,
-                     const std::vector<Pose>& poses, Mesher& mesher) {
-  const Mesh mesh = mesher.mesh(section_at(empty, displacement, resolution_for(empty.tolerance)));
-  const Locator locator(mesh);
+std::string obstacle(const Mesh& mesh, const Locator& locator, const Group& group,
+                     const std::vector<Pose>& poses) {
   for (const AxialCharge& magnet : group.magnets)
     for (const Pose& pose : poses)
       for (const Point& at : surface_points(magnet.outline, pose)) {
@@ -79,15 +77,18 @@ std::string obstacle(const Device& empty, double displacement, const Group& grou
   return {};
 }
 
+/// From the first of a pair as it is, from the second turned back.
+OffsetForce from_coil(std::size_t coil, OffsetForce force) {
+  if (coil == 1) force.side_N = -force.side_N, force.torque_Nm = -force.torque_Nm;
+  return force;
+}
+
 OffsetForce total(const Group& group, const std::vector<Pose>& poses, const Field& field, int pieces) {
   const AxisymmetricField b = [&](Point at) { return flux_density(field, at); };
   OffsetForce sum;
   for (std::size_t k = 0; k < poses.size(); ++k)
-    for (const AxialCharge& magnet : group.magnets) {
-      OffsetForce one = force_in_field(magnet, poses[k], b, pieces);
-      if (k == 1) one.side_N = -one.side_N, one.torque_Nm = -one.torque_Nm;  // turned back
-      sum += one;
-    }
+    for (const AxialCharge& magnet : group.magnets)
+      sum += from_coil(k, force_in_field(magnet, poses[k], b, pieces));
   return sum;
 }
 
@@ -98,6 +99,29 @@ OffsetAnswer answer(const Group& group, const std::vector<Pose>& poses, const Fi
     return order_safety * std::abs(fine.*what - rough.*what) + std::abs(fine.*what - coarse.*what);
   };
   return {fine, {bar(&OffsetForce::axial_N), bar(&OffsetForce::side_N), bar(&OffsetForce::torque_Nm)}};
+}
+
+/// The second coil's answer is seen in its turned view.
+std::vector<OffsetAnswer> answers_of_each(const Group& group, const std::vector<Pose>& poses,
+                                          const Field& low, const Field& high) {
+  std::vector<OffsetAnswer> each;
+  for (std::size_t k = 0; k < poses.size(); ++k) {
+    each.push_back(answer(group, {poses[k]}, low, high));
+    each.back().value = from_coil(k, each.back().value);
+  }
+  return each;
+}
+
+/// Places of OffsetPoint::way, the asked one last; only that where it is the axis itself.
+std::vector<OffsetQuestion> way_to(const OffsetQuestion& question) {
+  constexpr int steps = 20;
+  if (question.offset == 0 && question.tilt == 0) return {question};
+  std::vector<OffsetQuestion> way(steps + 1, question);
+  for (int k = 0; k < steps; ++k) {
+    way[static_cast<std::size_t>(k)].offset = question.offset * k / steps;
+    way[static_cast<std::size_t>(k)].tilt = question.tilt * k / steps;
+  }
+  return way;
 }
 
 }  // namespace
@@ -118,17 +142,22 @@ std::string why_no_offset(const Device& device) {
 std::optional<OffsetPoint> offset_point(const Device& device, const OffsetQuestion& question, Mesher& mesher,
                                         std::string& why) {
   const Group group = group_at(device, question.displacement);
-  const std::vector<Pose> poses = poses_of(question, group.pivot_z);
-  const std::vector<Pose> centred = {{0, 0, group.pivot_z}};
-  std::vector<Pose> all = poses;
-  all.push_back(centred.front());
+  const std::vector<OffsetQuestion> way = way_to(question);
+  const std::vector<Pose> centred = {{0, 0, group.pivot_z}}, poses = poses_of(question, group.pivot_z);
+  std::vector<Pose> all = centred;
+  for (const OffsetQuestion& place : way)
+    for (const Pose& pose : poses_of(place, group.pivot_z)) all.push_back(pose);
   const Device empty = emptied(device, group, all);
+  std::vector<OffsetQuestion> free;
   try {
-    if (const std::string part = obstacle(empty, question.displacement, group, poses, mesher);
-        !part.empty()) {
+    const Mesh mesh = mesher.mesh(section_at(empty, question.displacement, resolution_for(empty.tolerance)));
+    const Locator locator(mesh);
+    if (const std::string part = obstacle(mesh, locator, group, poses); !part.empty()) {
       why = "there a magnet would run into " + part + ".";
       return std::nullopt;
     }
+    for (const OffsetQuestion& place : way)
+      if (obstacle(mesh, locator, group, poses_of(place, group.pivot_z)).empty()) free.push_back(place);
   } catch (const std::runtime_error& trouble) {  // no mesh
     why = trouble.what();
     return std::nullopt;
@@ -139,8 +168,14 @@ std::optional<OffsetPoint> offset_point(const Device& device, const OffsetQuesti
     why = "the field of coil and core could not be solved.";
     return std::nullopt;
   }
-  return OffsetPoint{answer(group, centred, low->field, high->field),
-                     answer(group, poses, low->field, high->field)};
+  OffsetPoint point{answer(group, centred, low->field, high->field),
+                    answer(group, poses, low->field, high->field)};
+  if (question.pair_distance) point.each = answers_of_each(group, poses, low->field, high->field);
+  if (free.size() > 1)
+    for (const OffsetQuestion& place : free)
+      point.way.push_back(
+          {place.offset, place.tilt, answer(group, poses_of(place, group.pivot_z), low->field, high->field)});
+  return point;
 }
 
 }  // namespace coilpull

@@ -24,9 +24,17 @@ struct OffsetAnswer {
   OffsetForce value, bar;
 };
 
+/// One of evenly spaced places on the way from no offset and no tilt to those asked for.
+struct OffsetStep {
+  double offset, tilt;  ///< [m], [rad]
+  OffsetAnswer answer;
+};
+
 struct OffsetPoint {
   OffsetAnswer on_axis;  ///< by the same way, for comparison
   OffsetAnswer here;
+  std::vector<OffsetAnswer> each = {};  ///< of a pair: what the first and the second coil do here
+  std::vector<OffsetStep> way = {};     ///< without places where a magnet would run into a part
 };
 
 /// Why this device or this place cannot be asked: magnets that do not move, or not only they, or not

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "apps/offset/offset_point.hpp"
+#include "apps/output/curves_picture.hpp"
 
 namespace coilpull {
 
@@ -18,5 +19,10 @@ struct OnAxis {
 /// What is known off the axis, how well, and what is not.
 std::string offset_text(const Device& device, const OffsetQuestion& question, const OffsetPoint& point,
                         const OnAxis& full);
+
+// Forces and torque of the current on the way out to the place, a row each; both forces drawn.
+std::string offset_csv(const OffsetPoint& point);
+CurvesPicture offset_picture(const OffsetQuestion& question, const OffsetPoint& point,
+                             const std::string& title);
 
 }  // namespace coilpull

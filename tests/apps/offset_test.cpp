@@ -64,6 +64,26 @@ TEST_CASE("coil without steel: the magnet beside the axis feels the closed form 
   CHECK(seen.here.value.axial_N == near(exact.axial_N, 1e-3));
   CHECK(seen.here.value.side_N == near(exact.side_N, 1e-3));
   CHECK(seen.here.value.torque_Nm == near(exact.torque_Nm, 1e-3));
+  // The way out begins on the axis and ends there, in even steps; half way likewise by the closed form.
+  REQUIRE(seen.way.size() == 21);
+  CHECK(seen.way.front().answer.value.axial_N == near(seen.on_axis.value.axial_N, 1e-12));
+  CHECK(seen.way.back().answer.value.side_N == near(seen.here.value.side_N, 1e-12));
+  CHECK(seen.way[10].answer.value.side_N ==
+        near(force_in_field(disc, {1.5e-3, 0.05, 7e-3}, closed).side_N, 1e-3));
+}
+
+TEST_CASE("places on the way where a magnet would run into a part are left out") {
+  const OffsetPoint beside =
+      solved(rod_and_disc(), {0, {}, 30e-3, 0, {}});  // 5 mm before the rod: free all the way
+  CHECK(beside.way.size() == 21);
+  Device device = rod_and_disc();
+  device.magnets[0].outline = rectangle(0, 5e-3, -15e-3, -11e-3);
+  device.cores[0].outline = rectangle(20e-3, 24e-3, -20e-3, 0);
+  device.coils[0].outline = rectangle(9e-3, 12e-3, -18e-3, -2e-3);
+  const OffsetPoint outside =
+      solved(device, {0, {}, 40e-3, 0, {}});  // through winding and steel to beyond them
+  CHECK(outside.way.size() > 5);
+  CHECK(outside.way.size() < 15);
 }
 
 TEST_CASE(
@@ -73,6 +93,10 @@ TEST_CASE(
   const OffsetPoint alone = solved(device, {0, {}, 15e-3, 0, {}});
   CHECK(half_way.here.value.axial_N == near(2 * alone.here.value.axial_N, 1e-3));  // meshes differ
   CHECK(half_way.here.value.side_N == 0);
+  REQUIRE(half_way.each.size() == 2);
+  CHECK(half_way.each[0].value.axial_N == near(half_way.each[1].value.axial_N, 1e-12));
+  CHECK(half_way.each[0].value.side_N == near(-half_way.each[1].value.side_N, 1e-12));
+  CHECK(half_way.way.empty());  // nowhere to go
   const OffsetPoint off = solved(device, {0, {}, 2e-3, 0, 30e-3}),
                     other = solved(device, {0, {}, -2e-3, 0, 30e-3});
   CHECK(off.here.value.side_N == near(-other.here.value.side_N, 1e-9));
