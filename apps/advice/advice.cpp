@@ -41,12 +41,17 @@ Advice advise(const DeviceFile& file, const ForceTable& table, const std::string
       sensors.push_back(sensor_advice(file, sensor, drive, table, solve));
   // The current that the supply drives, as far as the table goes.
   const double current_A = heat ? std::abs(heat->table_current_A) : drive.strongest_A();
+  HoldingAdvice holding = holding_advice(file, drive, solve);
+  if (heat && !heat->source.assumed) {
+    holding.cold_A = heat->current_A;
+    holding.hot_A = hot_current_A(*heat);
+  }
   return {drive,
           heat,
           ratings,
           sensors,
           switching_advice(table, drive, current_A),
-          holding_advice(file, drive, solve),
+          holding,
           file.operation.mechanics.has_value()};
 }
 

@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <tuple>
 
 #include "apps/exchange/coenergy_table.hpp"
 #include "apps/output/csv_table.hpp"
@@ -31,25 +34,67 @@ double beside(const std::vector<double>& rising, double entry, int step) {
   return *(at + step);
 }
 
-std::vector<double> misses_between(const std::vector<CoenergyRow>& rows,
-                                   const std::vector<double>& displacements) {
-  std::vector<double> misses(rows.size(), 0.0);
+struct HalfFit {
+  std::vector<Misses> misses;
+  std::optional<CoenergyFunction> function;  ///< none: too few places to leave any out
+};
+
+/// @param places  of the rows along `coordinate`, rising
+HalfFit without_every_second(const std::vector<CoenergyRow>& rows, const std::vector<double>& places,
+                             double CoenergyRow::*coordinate) {
+  HalfFit half{std::vector<Misses>(rows.size()), {}};
   std::vector<CoenergyRow> kept;
   std::vector<std::size_t> left_out;
   for (std::size_t n = 0; n < rows.size(); ++n) {
-    const auto place = std::lower_bound(displacements.begin(), displacements.end(), rows[n].displacement);
-    if ((place - displacements.begin()) % 2 == 0 || place + 1 == displacements.end())
+    const auto place = std::lower_bound(places.begin(), places.end(), rows[n].*coordinate);
+    if ((place - places.begin()) % 2 == 0 || place + 1 == places.end())
       kept.push_back(rows[n]);
     else
       left_out.push_back(n);
   }
-  if (left_out.empty()) return misses;
-  const CoenergyFit half = fit_coenergy(kept);
-  for (const std::size_t n : left_out) {
-    const double seen = half.function.at(rows[n].displacement, rows[n].current_A).force_N;
-    if (std::isfinite(rows[n].force_N.value)) misses[n] = std::abs(seen - rows[n].force_N.value) / 4;
+  if (left_out.empty()) return half;
+  try {
+    half.function = fit_coenergy(kept).function;
+  } catch (const std::invalid_argument&) {  // the rows kept are not usable at two places
+    return half;
   }
-  return misses;
+  for (const std::size_t n : left_out) {
+    const CoenergyPoint seen = half.function->at(rows[n].displacement, rows[n].current_A);
+    if (std::isfinite(rows[n].force_N.value))
+      half.misses[n] = {std::abs(seen.force_N - rows[n].force_N.value) / 4,
+                        std::abs(seen.linkage_Wb - rows[n].linkage_Wb.value) / 4};
+  }
+  return half;
+}
+
+/// Places of a table around a point, and those one farther out.
+struct Neighbours {
+  double low, high, before, after;
+  Neighbours(const std::vector<double>& rising, double x) {
+    std::tie(low, high) = around(rising, x);
+    before = beside(rising, low, -1);
+    after = beside(rising, high, 1);
+  }
+  bool between() const { return low < high; }
+  bool next_to(double x) const { return x >= low && x <= high; }
+  bool near_to(double x) const { return x >= before && x <= after; }
+};
+
+/// Bar of one of a function's slopes between the rows.
+double bar_at(const DriveTable& drive, double displacement, double current_A, Measured CoenergyRow::*what,
+              double Misses::*miss, double worst_bars) {
+  const Neighbours z(drive.displacements, displacement), i(drive.currents_A, current_A);
+  double bar = 0, between = 0;
+  for (std::size_t n = 0; n < drive.rows.size(); ++n) {
+    const CoenergyRow& row = drive.rows[n];
+    const bool z_next = z.next_to(row.displacement), i_next = i.next_to(row.current_A);
+    if (z_next && i_next && std::isfinite((row.*what).error)) bar = std::max(bar, (row.*what).error);
+    if (z.between() && i_next && z.near_to(row.displacement))
+      between = std::max(between, drive.between_displacements[n].*miss);
+    if (i.between() && z_next && i.near_to(row.current_A))
+      between = std::max(between, drive.between_currents[n].*miss);
+  }
+  return bar * std::max(1.0, worst_bars) + between;
 }
 
 std::string first_that_varies(const ForceTable& table) {
@@ -64,19 +109,24 @@ std::string first_that_varies(const ForceTable& table) {
 double DriveTable::strongest_A() const { return std::max(std::abs(least_A()), std::abs(most_A())); }
 
 Measured DriveTable::force_N(double displacement, double current_A) const {
-  const auto [z0, z1] = around(displacements, displacement);
-  const auto [i0, i1] = around(currents_A, current_A);
-  const double before = beside(displacements, z0, -1), after = beside(displacements, z1, 1);
-  double bar = 0, between = 0;
-  for (std::size_t n = 0; n < rows.size(); ++n) {
-    const CoenergyRow& row = rows[n];
-    if (row.current_A < i0 || row.current_A > i1) continue;
-    if (row.displacement >= z0 && row.displacement <= z1 && std::isfinite(row.force_N.error))
-      bar = std::max(bar, row.force_N.error);
-    if (z0 < z1 && row.displacement >= before && row.displacement <= after)
-      between = std::max(between, between_N[n]);
-  }
-  return {fit.function.at(displacement, current_A).force_N, bar * std::max(1.0, fit.force.bars) + between};
+  return {fit.function.at(displacement, current_A).force_N,
+          bar_at(*this, displacement, current_A, &CoenergyRow::force_N, &Misses::force_N, fit.force.bars)};
+}
+
+Measured DriveTable::linkage_Wb(double displacement, double current_A) const {
+  return {fit.function.at(displacement, current_A).linkage_Wb,
+          bar_at(*this, displacement, current_A, &CoenergyRow::linkage_Wb, &Misses::linkage_Wb,
+                 fit.linkage.bars)};
+}
+
+Measured DriveTable::inductance_H(double displacement, double current_A) const {
+  const double henry = fit.function.at(displacement, current_A).inductance_H;
+  if (!fewer_currents) return {henry, std::numeric_limits<double>::infinity()};
+  Neighbours i(currents_A, current_A);
+  if (!i.between()) i.low = i.before, i.high = i.after;
+  const double rows_leave =
+      (linkage_Wb(displacement, i.low).error + linkage_Wb(displacement, i.high).error) / (i.high - i.low);
+  return {henry, rows_leave + std::abs(fewer_currents->at(displacement, current_A).inductance_H - henry) / 4};
 }
 
 Measured DriveTable::work_J(double from, double to, double current_A) const {
@@ -97,9 +147,12 @@ DriveTable drive_of(const ForceTable& table, const std::string& circuit) {
     currents_A.push_back(row.current_A);
   }
   displacements = sorted_once(displacements);
-  std::vector<double> between = misses_between(rows.rows, displacements);
-  return {std::move(rows.circuit), std::move(rows.others),  std::move(rows.rows), std::move(fit),
-          displacements,           sorted_once(currents_A), std::move(between)};
+  currents_A = sorted_once(currents_A);
+  HalfFit places = without_every_second(rows.rows, displacements, &CoenergyRow::displacement),
+          steps = without_every_second(rows.rows, currents_A, &CoenergyRow::current_A);
+  return {std::move(rows.circuit),  std::move(rows.others),  std::move(rows.rows),
+          std::move(fit),           displacements,           currents_A,
+          std::move(places.misses), std::move(steps.misses), std::move(steps.function)};
 }
 
 std::vector<double> along(const DriveTable& drive, std::size_t points) {

@@ -45,14 +45,14 @@ std::optional<Lump> lump_of(const Device& device, const std::string& circuit) {
   return lump;
 }
 
-Inductance inductance_at(const DriveTable& drive, double displacement, double current_A) {
-  const CoenergyPoint off = drive.fit.function.at(displacement, 0),
-                      on = drive.fit.function.at(displacement, current_A);
-  double bar = 0;
-  for (const CoenergyRow& row : drive.rows) bar = std::max(bar, row.linkage_Wb.error);
-  bar *= std::max(1.0, drive.fit.linkage.bars);
-  return {displacement, (on.linkage_Wb - off.linkage_Wb) / current_A, 2 * bar / std::abs(current_A),
-          off.inductance_H, on.inductance_H};
+Inductance inductance_at(const DriveTable& drive, double displacement, double current_A, double loop_ohm) {
+  const Measured off = drive.linkage_Wb(displacement, 0), on = drive.linkage_Wb(displacement, current_A),
+                 full = drive.inductance_H(displacement, current_A);
+  return {displacement,
+          {(on.value - off.value) / current_A, (on.error + off.error) / std::abs(current_A)},
+          drive.inductance_H(displacement, 0),
+          full,
+          {full.value / loop_ohm, full.error / loop_ohm}};
 }
 
 /// The temperature from which a pulse just reaches the limit; none: a pulse from the ambient passes it.
@@ -102,6 +102,10 @@ double first_current_A(const PowerSource& source, const HeatedWinding& winding, 
   return source.stiff.current_A(winding.ohm_at(degC));
 }
 
+double hot_current_A(const HeatAdvice& advice) {
+  return first_current_A(advice.source, advice.winding, advice.limits.front().degC);
+}
+
 double pulse_heat_J(const HeatAdvice& advice, double degC) {
   if (advice.source.actual)
     return discharge(advice.winding, *advice.source.actual, degC, advice.pulse_s).heat_J;
@@ -141,7 +145,9 @@ std::optional<HeatAdvice> heat_advice(const DeviceFile& file, const DriveTable& 
   advice.table_current_A = std::min(advice.current_A, drive.strongest_A());
   if (advice.table_current_A > drive.most_A()) advice.table_current_A = -advice.table_current_A;
   for (const double z : along(drive, 3))
-    advice.inductances.push_back(inductance_at(drive, z, advice.table_current_A));
+    advice.inductances.push_back(
+        inductance_at(drive, z, advice.table_current_A,
+                      advice.winding.ohm_at(advice.start_degC) + advice.source.stiff.ohm));
   advice.class_assumed = !duty.insulation_degC;
   const double class_degC = duty.insulation_degC.value_or(assumed_class_degC);
   advice.limits.push_back(limit_of(advice, "insulation", class_degC, duty.ambient_degC));

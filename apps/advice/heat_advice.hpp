@@ -38,8 +38,9 @@ struct HeatLimit {
 
 struct Inductance {
   double displacement;
-  double apparent_H, apparent_bar_H;           ///< (linkage(i) - linkage(0)) / i at the full current
-  double incremental_0_H, incremental_full_H;  ///< d(linkage)/di without and at the full current
+  Measured apparent_H;                           ///< (linkage(i) - linkage(0)) / i at the full current
+  Measured incremental_0_H, incremental_full_H;  ///< d(linkage)/di without and at the full current
+  Measured time_constant_s;                      ///< the latter over winding and loop, cold
 };
 
 struct HeatAdvice {
@@ -63,6 +64,9 @@ double pulse_heat_J(const HeatAdvice& advice, double degC);
 
 /// The part that needs no table: all but table_current_A, inductances and limits, as heat_advice has it.
 std::optional<HeatAdvice> pulse_heat(const DeviceFile& file, const std::string& circuit, double strongest_A);
+
+/// Current of a held supply through a winding at the insulation's limit. [A]
+double hot_current_A(const HeatAdvice& advice);
 
 /// Nothing when a coil of the circuit has no wire. Coils in series warm as one lump.
 std::optional<HeatAdvice> heat_advice(const DeviceFile& file, const DriveTable& drive);

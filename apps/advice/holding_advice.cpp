@@ -14,6 +14,20 @@ double current_at(const DriveTable& drive, int number) {
   return drive.least_A() + (drive.most_A() - drive.least_A()) * number / (currents - 1);
 }
 
+/// The current nearest to 0 that still starts, between one that does and its neighbour towards 0 that does
+/// not.
+template <class Starts>
+double weakest_A(double starts_A, double step_A, const Starts& starts) {
+  double yes = starts_A,
+         no = starts_A > 0 ? std::max(0.0, starts_A - step_A) : std::min(0.0, starts_A + step_A);
+  constexpr int halvings = 10;
+  for (int k = 0; k < halvings; ++k) {
+    const double middle = 0.5 * (yes + no);
+    (starts(middle) ? yes : no) = middle;
+  }
+  return yes;
+}
+
 StartAt start_at(const DriveTable& drive, const Mechanics& mechanics, double z) {
   const double push = push_from_outside(mechanics, z), friction = mechanics.dry_friction;
   StartAt start{z, drive.force_N(z, 0), {}, {}, -HUGE_VAL, -HUGE_VAL};
@@ -21,10 +35,12 @@ StartAt start_at(const DriveTable& drive, const Mechanics& mechanics, double z) 
   const auto weaker = [](const std::optional<double>& held, double tried) {
     return !held || std::abs(tried) < std::abs(*held);
   };
-  const auto try_current = [&](double current_A) {
+  const auto left_over = [&](double current_A, int sense) {
     const Measured force = drive.force_N(z, current_A);
-    const double plus = force.value + push - force.error - friction,
-                 minus = -force.value - push - force.error - friction;
+    return sense * (force.value + push) - force.error - friction;
+  };
+  const auto try_current = [&](double current_A) {
+    const double plus = left_over(current_A, 1), minus = left_over(current_A, -1);
     start.plus_margin_N = std::max(start.plus_margin_N, plus);
     start.minus_margin_N = std::max(start.minus_margin_N, minus);
     if (plus > 0 && weaker(start.to_plus_A, current_A)) start.to_plus_A = current_A;
@@ -32,6 +48,11 @@ StartAt start_at(const DriveTable& drive, const Mechanics& mechanics, double z) 
   };
   for (int i = 0; i < currents; ++i) try_current(current_at(drive, i));
   if (drive.least_A() <= 0 && drive.most_A() >= 0) try_current(0);
+  const double step_A = current_at(drive, 1) - current_at(drive, 0);
+  for (const auto& [least_A, sense] : {std::pair{&start.to_plus_A, 1}, std::pair{&start.to_minus_A, -1}})
+    if (*least_A && **least_A != 0 && **least_A != drive.least_A() && **least_A != drive.most_A())
+      **least_A = weakest_A(**least_A, step_A,
+                            [&, sense = sense](double current_A) { return left_over(current_A, sense) > 0; });
   return start;
 }
 

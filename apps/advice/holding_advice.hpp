@@ -35,6 +35,9 @@ struct HoldingAdvice {
   std::vector<StartAt> starts;
   std::vector<HoldAt> holds;
   std::vector<std::string> cores_without_remanence;  ///< no coercive field is stated: not in the bracket
+  /// What the supply drives at first, and through a winding at its insulation's limit [A]; none: no supply or
+  /// no wire is stated.
+  std::optional<double> cold_A = {}, hot_A = {};
 };
 
 /// From rest: magnetic force, less its bar, and outside have to exceed dry friction.

@@ -30,7 +30,17 @@ std::vector<DyingCurrent> dying(const DriveTable& drive, double displacement, do
   return moments;
 }
 
+/// Widest bar of the linkage from no current to this one. [Wb]
+double linkage_bar_Wb(const DriveTable& drive, double displacement, double current_A) {
+  constexpr int parts = 16;
+  double bar = 0;
+  for (int n = 0; n <= parts; ++n)
+    bar = std::max(bar, drive.linkage_Wb(displacement, current_A * n / parts).error);
+  return bar;
+}
+
 /// i lambda - W' rises by this much from no current to this one: magnetic energy brought in by the circuit.
+/// It is the integral of i over the linkage: two bars of that at the full current.
 double stored_J(const DriveTable& drive, double displacement, double current_A) {
   const CoenergyPoint on = drive.fit.function.at(displacement, current_A),
                       off = drive.fit.function.at(displacement, 0);
@@ -41,10 +51,11 @@ double stored_J(const DriveTable& drive, double displacement, double current_A) 
 
 SwitchOff switch_off(const DriveTable& drive, double displacement, double current_A, double ohm,
                      double volts) {
-  SwitchOff end{volts, 0, 0};
+  const double bar_Wb = linkage_bar_Wb(drive, displacement, current_A), full_A = std::abs(current_A);
+  SwitchOff end{volts, {0, 2 * bar_Wb / volts}, {0, 2 * bar_Wb * volts * full_A / (ohm * full_A + volts)}};
   down(drive, displacement, current_A, [&](double i, double di, double henry) {
-    end.seconds += henry * di / (ohm * i + volts);
-    end.taken_J += volts * henry * i * di / (ohm * i + volts);
+    end.seconds.value += henry * di / (ohm * i + volts);
+    end.taken_J.value += volts * henry * i * di / (ohm * i + volts);
   });
   return end;
 }
@@ -56,8 +67,10 @@ RatingAdvice rating_advice(const DeviceFile& file, const DriveTable& drive, cons
   advice.current_A = heat.current_A;
   advice.supply_V = supply.voltage.value_or(heat.current_A * (ohm + loop_ohm));
   for (const double z : along(drive, 101))
-    if (const double energy = stored_J(drive, z, heat.table_current_A); energy > advice.stored_J)
-      advice.stored_J = energy, advice.stored_at = z;
+    if (const double energy = stored_J(drive, z, heat.table_current_A); energy > advice.stored_J.value)
+      advice.stored_J.value = energy, advice.stored_at = z;
+  advice.stored_J.error =
+      2 * std::abs(heat.table_current_A) * linkage_bar_Wb(drive, advice.stored_at, heat.table_current_A);
   advice.diode_assumed = !supply.diode;
   advice.clamp_assumed = !supply.clamp;
   const double diode_V = supply.diode.value_or(assumed_diode_V),

@@ -12,8 +12,8 @@ namespace coilpull {
 /// clamp.
 struct SwitchOff {
   double volts;
-  double seconds;  ///< until it is 0
-  double taken_J;  ///< by diode or clamp; the rest warms the winding
+  Measured seconds;  ///< until it is 0
+  Measured taken_J;  ///< by diode or clamp; the rest warms the winding
 };
 
 /// A moment after switching off.
@@ -25,7 +25,7 @@ struct DyingCurrent {
 struct RatingAdvice {
   double current_A;        ///< the largest, the winding cold
   double supply_V;         ///< of the supply; of a held current: what drives it through cold copper and loop
-  double stored_J;         ///< magnetic energy that the current brought in, where that is most
+  Measured stored_J;       ///< magnetic energy that the current brought in, where that is most
   double stored_at;        ///< [m]
   SwitchOff diode, clamp;  ///< the stated ones or assumed
   bool diode_assumed, clamp_assumed;
@@ -41,7 +41,10 @@ struct RatingAdvice {
 
 /// Integrals over the current at a fixed displacement, since L di/dt = -(R i + V):
 ///   time = int L di / (R i + V),   taken = int V L i di / (R i + V),
-/// L the incremental inductance there. Iron losses are left out, so both are upper bounds.
+/// L the incremental inductance there. Iron losses are left out, so both are upper bounds. Bars: L di is the
+/// change of the linkage, so the parts of both integrals sum to what its widest bar b on the way leaves:
+///   2 b / V of the time, whose weight 1 / (R i + V) is largest at the end,
+///   2 b V i / (R i + V) of the energy, whose weight is largest at the full current.
 SwitchOff switch_off(const DriveTable& drive, double displacement, double current_A, double ohm,
                      double volts);
 

@@ -8,16 +8,21 @@ namespace coilpull {
 namespace {
 
 struct Switched {
-  std::optional<double> on, off;
+  std::optional<Measured> on, off;
   bool on_at_start;
 };
 
-Switched switched(const SensorCurve& curve, double operate_T, double release_T) {
+Switched switched(const SensorCurve& curve, double operate_T, double release_T, double bar_T) {
   const std::vector<double>&z = curve.displacements, &b = curve.along_T;
   Switched seen{{}, {}, !b.empty() && b[0] >= operate_T};
   bool is_on = seen.on_at_start;
+  const auto bend = [&](std::size_t i) {
+    return i > 0 && i + 1 < b.size() ? std::abs(b[i - 1] - 2 * b[i] + b[i + 1]) : 0;
+  };
   const auto where = [&](std::size_t i, double level) {
-    return z[i - 1] + (z[i] - z[i - 1]) * (level - b[i - 1]) / (b[i] - b[i - 1]);
+    const double slope = (b[i] - b[i - 1]) / (z[i] - z[i - 1]);
+    return Measured{z[i - 1] + (level - b[i - 1]) / slope,
+                    (bar_T + std::max(bend(i - 1), bend(i)) / 8) / std::abs(slope)};
   };
   for (std::size_t i = 1; i < b.size() && !seen.off; ++i) {
     if (!is_on && b[i] >= operate_T) {
@@ -30,20 +35,32 @@ Switched switched(const SensorCurve& curve, double operate_T, double release_T) 
   return seen;
 }
 
-std::optional<Scattered> scatter(const std::optional<double>& typical, const std::optional<double>& a,
-                                 const std::optional<double>& b) {
+std::optional<Scattered> scatter(const std::optional<Measured>& typical, const std::optional<Measured>& a,
+                                 const std::optional<Measured>& b) {
   if (!typical || !a || !b) return std::nullopt;
-  return Scattered{*typical, std::min({*typical, *a, *b}), std::max({*typical, *a, *b})};
+  return Scattered{typical->value, std::min({typical->value, a->value, b->value}),
+                   std::max({typical->value, a->value, b->value}), typical->error};
 }
 
 }  // namespace
 
-SensorPassage passage(const SensorCurve& curve, const SwitchingSensor& sensor) {
-  const Switched typical = switched(curve, sensor.operate.typical, sensor.release.typical),
-                 keen = switched(curve, sensor.operate.least, sensor.release.least),
-                 dull = switched(curve, sensor.operate.most, sensor.release.most);
+std::optional<Scattered> widened(const std::optional<Scattered>& a, const std::optional<Scattered>& b) {
+  if (!a || !b) return std::nullopt;
+  return Scattered{a->typical, std::min(a->least, b->least), std::max(a->most, b->most), a->bar};
+}
+
+SensorPassage passage(const SensorCurve& curve, const SwitchingSensor& sensor, double bar_T) {
+  const Switched typical = switched(curve, sensor.operate.typical, sensor.release.typical, bar_T),
+                 keen = switched(curve, sensor.operate.least, sensor.release.least, bar_T),
+                 dull = switched(curve, sensor.operate.most, sensor.release.most, bar_T);
   return {scatter(typical.on, keen.on, dull.on), scatter(typical.off, keen.off, dull.off),
-          typical.on_at_start};
+          typical.on_at_start, keen.on_at_start};
+}
+
+SensorCurve turned_round(SensorCurve curve) {
+  std::reverse(curve.displacements.begin(), curve.displacements.end());
+  std::reverse(curve.along_T.begin(), curve.along_T.end());
+  return curve;
 }
 
 CoilOnSensor coil_on_sensor(const SensorCurve& off, const std::vector<SensorCurve>& currents_on,
@@ -59,18 +76,38 @@ CoilOnSensor coil_on_sensor(const SensorCurve& off, const std::vector<SensorCurv
   return seen;
 }
 
-SensorPlaces places_around(const Sensor& sensor, double tolerance) {
-  constexpr int reach = 20;
-  constexpr double step = 1e-3;
-  SensorPlaces places;
-  for (int n = -reach; n <= reach; ++n) places.shifts.push_back(n * step);
-  for (const double r : {sensor.at.r, std::max(0.0, sensor.at.r - tolerance), sensor.at.r + tolerance})
-    for (std::size_t k = 0; k < places.shifts.size(); ++k) {
-      Sensor copy = sensor;
-      copy.name += "_" + std::to_string(places.copies.size());
-      copy.at = {r, sensor.at.z + places.shifts[k]};
-      places.copies.push_back(copy);
-    }
+bool SensorPlaces::within_tolerance(std::size_t copy) const {
+  return copy >= 3 * shifts.size() || copy % shifts.size() == itself;
+}
+
+SensorPlaces places_around(const Sensor& sensor, double tolerance, double reach,
+                           const std::function<bool(const Sensor&)>& solved) {
+  // Where the coil's field along the sensor turns round, places are narrow.
+  constexpr double finest = 0.25e-3, most = 200;
+  const double step = std::max(finest, reach / most);
+  const auto copy_at = [&](double r, double shift) {
+    Sensor copy = sensor;
+    copy.at = {r, sensor.at.z + shift};
+    return copy;
+  };
+  SensorPlaces places{{0}, 0, {}};
+  const int count = static_cast<int>(reach / step);
+  for (int n = 1; n <= count && solved(copy_at(sensor.at.r + tolerance, n * step)); ++n)
+    places.shifts.push_back(n * step);
+  for (int n = 1; n <= count && solved(copy_at(sensor.at.r + tolerance, -n * step)); ++n) {
+    places.shifts.insert(places.shifts.begin(), -n * step);
+    ++places.itself;
+  }
+  const auto add = [&](double r, double shift) {
+    places.copies.push_back(copy_at(r, shift));
+    places.copies.back().name += "_" + std::to_string(places.copies.size());
+  };
+  const double radii[] = {sensor.at.r, std::max(0.0, sensor.at.r - tolerance), sensor.at.r + tolerance};
+  for (const double r : radii)
+    for (const double shift : places.shifts) add(r, shift);
+  if (tolerance > 0)
+    for (const double r : radii)
+      for (const double shift : {-tolerance, tolerance}) add(r, shift);
   return places;
 }
 
@@ -80,6 +117,7 @@ std::vector<double> working_shifts(const SensorPlaces& places, const std::vector
   const auto column_works = [&](std::size_t k) {
     return works[k] && works[k + count] && works[k + 2 * count];
   };
+  if (count < 2) return {};
   const double reach = std::max(tolerance, places.shifts[1] - places.shifts[0]) * (1 + 1e-9);
   std::vector<double> shifts;
   for (std::size_t k = 0; k < count; ++k) {

@@ -41,8 +41,13 @@ SwitchingWindow window_of(const DriveTable& drive, double current_A, const Windo
   const Measured with = drive.work_J(low.at.value, high.at.value, current_A),
                  without = drive.work_J(low.at.value, high.at.value, 0);
   const WindowEnd &on = sense > 0 ? low : high, &off = sense > 0 ? high : low;
-  return {current_A, on.at,      off.at,
-          on.is_end, off.is_end, {sense * (with.value - without.value), with.error + without.error}};
+  return {current_A,
+          on.at,
+          off.at,
+          on.is_end,
+          off.is_end,
+          {sense * (with.value - without.value), with.error + without.error},
+          drive.force_N(off.at.value, 0)};
 }
 
 std::pair<WindowEnd, WindowEnd> rising_ends(const SwitchingWindow& window, int sense) {

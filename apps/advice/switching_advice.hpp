@@ -15,6 +15,7 @@ struct SwitchingWindow {
   Measured on, off;  ///< displacements [m]; error 0 at an end of the stroke
   bool on_is_end, off_is_end;
   Measured gain_J;  ///< work over [on, off] less what happens there without current
+  Measured left_N;  ///< force without current where it is switched off: what stays
 };
 
 struct SwitchingSide {

@@ -68,6 +68,7 @@ ExitCode tell_stroke(const StrokeVerbOptions& options, const DeviceFile& file,
                                           : std::optional<double>{};
   for (const std::string& words : stroke_cautions(file, plan, run, figures, drive, row_part))
     std::cout << "  " << words << "\n";
+  std::cout << "  On axis, statics: what a mover that rubs or tilts loses is not in the numbers.\n";
   if (!options.spread)
     std::cout
         << "  The band knows the bars of the force only; --spread adds what grade, temperature, steel and "

@@ -14,8 +14,8 @@ std::string advice_head_text(const Advice& advice) {
   const DriveTable& drive = advice.drive;
   std::string text = "Told for circuit " + drive.circuit +
                      (drive.others.empty() ? "" : ", " + drive.others + " (--circuit chooses)") +
-                     "; on axis, one set of coils, statics. Bars are numerical, "
-                     "and hold\nwhat the table's steps leave open between its points.\n";
+                     ";\non axis, one set of coils, statics. Bars are numerical, "
+                     "and hold what the table's steps leave open between its points.\n";
   if (!drive.fit.within_bars())
     text += "Between its points the table is too coarse: the smooth function through it misses a row by " +
             rounded(drive.fit.force.bars, 3) +
@@ -53,6 +53,8 @@ std::vector<AdviceSection> advice_sections(const Advice& advice, const std::stri
       advice.mechanics_stated ? "" : "  No [mechanics]: this knows no friction, load, spring or weight.\n";
   sections.push_back({"advice_holding", "Does it move, does it hold", unknown + holding_text(advice.holding),
                       holding_csv(advice.holding), holding_picture(advice.holding, title)});
+  sections.push_back({"advice_margin", "Force left over", margin_text(advice.holding),
+                      margin_csv(advice.holding), margin_picture(advice.holding, title)});
   return sections;
 }
 

@@ -22,8 +22,8 @@ struct AdviceSection {
 /// For which circuit it is told, what the bars hold, and where the table is too coarse.
 std::string advice_head_text(const Advice& advice);
 
-/// Heat, ratings, a section a sensor, switching, holding; one that cannot be told says what the device file
-/// lacks for it. @param title  of the device, over the pictures
+/// Heat, ratings, a section a sensor, switching, holding, margin; one that cannot be told says what the
+/// device file lacks for it. @param title  of the device, over the pictures
 std::vector<AdviceSection> advice_sections(const Advice& advice, const std::string& title);
 
 }  // namespace coilpull

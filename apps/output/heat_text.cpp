@@ -12,6 +12,12 @@ namespace {
 
 constexpr double practice_A_per_mm2 = 10;
 
+/// A thousand times it; a bar that is not finite is not known.
+std::string in_milli(const Measured& value) {
+  return std::isfinite(value.error) ? with_bar({1e3 * value.value, 1e3 * value.error})
+                                    : rounded(1e3 * value.value, 3) + " (two currents: no bar)";
+}
+
 std::string degC(double value) { return rounded(value, 4) + " degC"; }
 
 std::string source_words(const HeatAdvice& advice) {
@@ -30,13 +36,9 @@ std::string inductance_lines(const HeatAdvice& advice) {
   std::string text = "  Inductance at " + rounded(advice.table_current_A, 4) +
                      " A, apparent (linkage over current) and incremental at 0 A and there:\n";
   for (const Inductance& one : advice.inductances)
-    text += "    at " + rounded(in_mm(one.displacement), 4) +
-            " mm: " + with_bar({1e3 * one.apparent_H, 1e3 * one.apparent_bar_H}) + " mH, incremental " +
-            rounded(1e3 * one.incremental_0_H, 4) + " and " + rounded(1e3 * one.incremental_full_H, 4) +
-            " mH: time constant " +
-            seconds_words(one.incremental_full_H /
-                          (advice.winding.ohm_at(advice.start_degC) + advice.source.stiff.ohm)) +
-            "\n";
+    text += "    at " + rounded(in_mm(one.displacement), 4) + " mm: " + in_milli(one.apparent_H) +
+            " mH, incremental " + in_milli(one.incremental_0_H) + " and " + in_milli(one.incremental_full_H) +
+            " mH: time constant " + in_milli(one.time_constant_s) + " ms\n";
   if (std::abs(advice.table_current_A) < 0.999 * advice.current_A)
     text += "    The supply drives more than the table holds: widen [current] to see what " +
             rounded(advice.current_A, 4) + " A do.\n";
@@ -54,9 +56,11 @@ std::string limit_lines(const HeatAdvice& advice, const HeatLimit& limit) {
     text += limit.actual_s ? "; " + seconds_words(*limit.actual_s) + " from the capacitor"
                            : "; never from one charge of the capacitor";
   text += ".\n";
-  return text + (limit.rest_s ? "    Rest between pulses so that none ends above it: " +
-                                    seconds_words(*limit.rest_s) + " (surface estimate).\n"
-                              : "    One pulse alone passes it.\n");
+  return text + (limit.rest_s
+                     ? "    Rest between pulses so that none ends above it: " + seconds_words(*limit.rest_s) +
+                           " (surface estimate" +
+                           (advice.source.actual ? ", charging the capacitor again not counted" : "") + ").\n"
+                     : "    One pulse alone passes it.\n");
 }
 
 std::string steady_line(const HeatAdvice& advice) {
@@ -65,7 +69,7 @@ std::string steady_line(const HeatAdvice& advice) {
   return rate +
          (advice.steady_degC ? "settles at " + degC(*advice.steady_degC)
                              : std::string("never settles: it runs away")) +
-         " (estimate: " + rounded(advice.cooling_W_per_m2_K, 3) + " W/(m2 K) over " +
+         "\n    (estimate: " + rounded(advice.cooling_W_per_m2_K, 3) + " W/(m2 K) over " +
          rounded(1e4 * advice.winding.surface, 3) + " cm2 of outer surface; common practice, no source).\n";
 }
 
@@ -103,7 +107,7 @@ std::string heat_text(const HeatAdvice& advice) {
   std::string text = "  Source: " + source_words(advice) + ".\n  Resistance " +
                      rounded(advice.winding.ohm_at(advice.start_degC), 4) + " ohm at " +
                      degC(advice.start_degC) + ", " + rounded(advice.winding.ohm_at(insulation.degC), 4) +
-                     " ohm at " + degC(insulation.degC) + ". At first " + rounded(advice.current_A, 4) +
+                     " ohm at " + degC(insulation.degC) + ".\n  At first " + rounded(advice.current_A, 4) +
                      " A, " + rounded(advice.watt, 4) + " W, " + rounded(density, 3) + " A/mm2";
   text += density > practice_A_per_mm2
               ? " (more than 10 A/mm2, common practice, no source: for pulses, not for good).\n"

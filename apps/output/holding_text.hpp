@@ -13,4 +13,9 @@ std::string holding_text(const HoldingAdvice& advice);
 std::string holding_csv(const HoldingAdvice& advice);
 CurvesPicture holding_picture(const HoldingAdvice& advice, const std::string& title);
 
+// The force left over at each displacement, likewise.
+std::string margin_text(const HoldingAdvice& advice);
+std::string margin_csv(const HoldingAdvice& advice);
+CurvesPicture margin_picture(const HoldingAdvice& advice, const std::string& title);
+
 }  // namespace coilpull

@@ -14,8 +14,9 @@ constexpr double margin = 1.5;  // common practice, no source
 
 std::string off_line(const std::string& what, const SwitchOff& off, bool assumed) {
   return "  " + what + " of " + rounded(off.volts, 3) + " V" + (assumed ? " (assumed)" : "") +
-         ": current gone in " + seconds_words(off.seconds) + ", it takes " + rounded(1e3 * off.taken_J, 3) +
-         " mJ each time; its peak current is the winding's.\n";
+         ": current gone in " + with_bar({1e3 * off.seconds.value, 1e3 * off.seconds.error}) +
+         " ms, it takes " + with_bar({1e3 * off.taken_J.value, 1e3 * off.taken_J.error}) +
+         " mJ each time;\n    its peak current is the winding's.\n";
 }
 
 std::vector<CurvePoint> points_of(const std::vector<DyingCurrent>& moments) {
@@ -29,18 +30,19 @@ std::vector<CurvePoint> points_of(const std::vector<DyingCurrent>& moments) {
 std::string rating_text(const RatingAdvice& advice) {
   std::string text = "  Ratings; times 1.5 where said is common practice, no source.\n";
   text += "  Switch: " + rounded(advice.current_A, 3) + " A and " + rounded(advice.switch_V, 3) +
-          " V (supply " + rounded(advice.supply_V, 3) + " V and clamp); choose " +
+          " V (supply " + rounded(advice.supply_V, 3) + " V and clamp);\n    choose " +
           rounded(margin * advice.current_A, 3) + " A, " + rounded(margin * advice.switch_V, 3) +
           " V or more.";
   text += advice.switch_ohm > 0 ? " Its " + rounded(1e3 * advice.switch_ohm, 3) + " mohm turn " +
                                       rounded(1e3 * advice.switch_J, 3) + " mJ a pulse into heat.\n"
                                 : " [supply] switch_resistance_ohm would tell its heat.\n";
   text += "  The current's magnetic energy is largest at " + rounded(in_mm(advice.stored_at), 4) +
-          " mm: " + rounded(1e3 * advice.stored_J, 3) + " mJ. From there:\n";
+          " mm: " + with_bar({1e3 * advice.stored_J.value, 1e3 * advice.stored_J.error}) +
+          " mJ. From there:\n";
   text += off_line("Diode", advice.diode, advice.diode_assumed) +
           off_line("Clamp", advice.clamp, advice.clamp_assumed);
   text += "  Fuse: a pulse has " + rounded(advice.square_A2s, 3) +
-          " A2s, which it has to let pass; a jam has " + rounded(advice.jammed_A2s, 4) +
+          " A2s, which it has to let pass;\n    a jam has " + rounded(advice.jammed_A2s, 4) +
           " A2s when the insulation reaches its class, by when it has to melt.\n";
   if (advice.lead_V > 0)
     text += "  Leads: " + rounded(advice.lead_V, 3) + " V and " + rounded(advice.lead_W, 3) +
@@ -48,14 +50,13 @@ std::string rating_text(const RatingAdvice& advice) {
   if (advice.capacitor_left_V)
     text += "  Capacitor: charged to " + rounded(advice.supply_V, 3) + " V (choose " +
             rounded(margin * advice.supply_V, 3) + " V), " + rounded(*advice.capacitor_J, 3) +
-            " J; a pulse leaves " + rounded(*advice.capacitor_left_V, 3) + " V, a droop of " +
+            " J;\n    a pulse leaves " + rounded(*advice.capacitor_left_V, 3) + " V, a droop of " +
             rounded(100 * (1 - *advice.capacitor_left_V / advice.supply_V), 3) +
             " %.\n  CAUTION: it stays charged when the rest is off; give it a bleeder and measure before you "
             "touch.\n";
   return text +
          "  CAUTION: without a diode or clamp an opened winding makes its own voltage, enough to kill the "
-         "switch "
-         "and to hurt.\n";
+         "switch\n  and to hurt.\n";
 }
 
 std::string rating_csv(const RatingAdvice& advice) {

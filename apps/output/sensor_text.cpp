@@ -13,55 +13,75 @@ namespace {
 std::string mm(double metres) { return rounded(in_mm(metres), 4) + " mm"; }
 std::string mT(double tesla) { return rounded(1e3 * tesla, 3) + " mT"; }
 
-std::string scattered(const Scattered& at) {
-  return mm(at.typical) + " (" + rounded(in_mm(at.least), 4) + " to " + mm(at.most) + " over its sheet)";
+std::string range(const Scattered& at) { return rounded(in_mm(at.least), 4) + " to " + mm(at.most); }
+
+/// "35.21 +- 0.02 mm (34.4 to 36 mm over its sheet, 34.2 to 36.2 mm with its place)"
+std::string scattered(const Scattered& at, const std::optional<Scattered>& anywhere) {
+  return with_bar({1e3 * at.typical, 1e3 * at.bar}) + " mm (" + range(at) + " over its sheet" +
+         (anywhere && anywhere->width() > at.width() ? ", " + range(*anywhere) + " with its place" : "") +
+         ")";
 }
 
-std::string passage_lines(const SensorAdvice& advice) {
-  const SensorPassage& seen = advice.passage;
-  std::string text = "  Current off, mover towards +z: ";
-  text += seen.operates      ? "on at " + scattered(*seen.operates)
-          : seen.on_at_start ? "on from the start"
-                             : "NOT every sensor of this sheet goes on";
-  text += seen.releases ? ", off at " + scattered(*seen.releases) + ".\n"
-                        : "; NOT every one goes off again within the stroke.\n";
-  if (seen.releases) {
-    text += "  Switch-off scatters by " + mm(seen.releases->width());
-    if (advice.lost_J)
-      text += ", worth " + with_bar({1e3 * advice.lost_J->value, 1e3 * advice.lost_J->error}) +
-              " mJ of what the current does there";
-    text += "; " + mm(advice.sheet.place_tolerance) + " of place either way move it about as much.\n";
-  }
-  return text;
+std::string passage_line(const SensorPassage& seen, const SensorPassage& anywhere, const std::string& way) {
+  std::string text = "  Current off, mover towards " + way + ": ";
+  text += seen.operates           ? "on at " + scattered(*seen.operates, anywhere.operates)
+          : seen.on_at_start      ? "on from the start"
+          : seen.keen_on_at_start ? "the keenest of this sheet are on from the start, not every one"
+                                  : "NOT every sensor of this sheet goes on";
+  return text + (seen.releases ? ",\n    off at " + scattered(*seen.releases, anywhere.releases) + ".\n"
+                               : "; NOT every one goes off again within the stroke.\n");
+}
+
+std::string scatter_lines(const SensorAdvice& advice) {
+  if (!advice.passage.releases) return "";
+  std::string text =
+      "  Switch-off towards +z scatters by " + mm(advice.passage.releases->width()) + " over its sheet";
+  if (!advice.anywhere.releases)
+    return text + "; within " + mm(advice.sheet.place_tolerance) + " of its place NOT every one goes off.\n";
+  if (advice.sheet.place_tolerance > 0)
+    text += ", by " + mm(advice.anywhere.releases->width()) + " with " + mm(advice.sheet.place_tolerance) +
+            " of place either way";
+  if (advice.lost_J)
+    text += ":\n    worth " + with_bar({1e3 * advice.lost_J->value, 1e3 * advice.lost_J->error}) +
+            " mJ of what the current does there";
+  return text + ".\n";
 }
 
 std::string window_line(const SensorAdvice& advice) {
+  const auto z = [&](double shift) { return rounded(in_mm(advice.sensor.at.z + shift), 4); };
+  const std::string tried =
+      advice.tried.empty() ? "" : z(advice.tried.front()) + " to " + z(advice.tried.back());
   if (advice.works.empty())
-    return "  No place along z within " + mm(advice.tried.empty() ? 0 : advice.tried.back()) +
-           " of this one works at this r over sheet, tolerance and coil:\n  try another direction, r, "
+    return "  Towards +z no place along z, " + tried +
+           " mm, works at this r over sheet, tolerance and coil:\n    try another direction, r, "
            "levels, or the coil's other sense alone.\n";
   const double step = advice.tried[1] - advice.tried[0];
   std::string words;
   for (std::size_t i = 0; i < advice.works.size(); ++i) {
     std::size_t last = i;
     while (last + 1 < advice.works.size() && advice.works[last + 1] - advice.works[last] < 1.5 * step) ++last;
-    words += (words.empty() ? "" : ", ") + rounded(in_mm(advice.sensor.at.z + advice.works[i]), 4) + " to " +
-             mm(advice.sensor.at.z + advice.works[last]);
+    words += (words.empty() ? "" : ", ") + z(advice.works[i]) + " to " + z(advice.works[last]) + " mm";
     i = last;
   }
-  return "  Places along z at this r that work over sheet, tolerance and coil: " + words +
-         ", told in steps of " + mm(step) + ".\n";
+  return "  Places along z at this r that work towards +z over sheet, tolerance and coil:\n    " + words +
+         ", of " + tried + " mm in steps of " + mm(step) + ".\n";
 }
 
 }  // namespace
 
 std::string sensor_text(const SensorAdvice& advice) {
-  std::string text = passage_lines(advice);
+  std::string text = passage_line(advice.passage, advice.anywhere, "+z") +
+                     passage_line(advice.back, advice.anywhere_back, "-z") + scatter_lines(advice);
   text += "  The coil alone changes its field by up to " + mT(advice.coil.most_T) + ": ";
   text += advice.coil.trips ? "it TRIPS the sensor" : "it does not trip it";
   text += advice.coil.masks ? " and MASKS the magnet.\n" : " and does not mask the magnet.\n";
   return text + window_line(advice) +
-         "  B of a table has no error bar; on axis, no eddy currents, no remanence.\n";
+         "  The table has no bar for B. Here two orders and another mesh agree to " +
+         (std::isfinite(advice.bar_T) ? rounded(1e3 * advice.bar_T, 2) + " mT"
+                                      : std::string("(not solved)")) +
+         ", where it switches and with\n  full current; bars of places hold that and the steps of the table. "
+         "On axis, no "
+         "eddy currents,\n  no remanence (coilpull remanence tells its size).\n";
 }
 
 std::string sensor_csv(const SensorAdvice& advice) {

@@ -16,20 +16,31 @@ std::string place(const Measured& at, bool is_end) {
 }
 
 std::string window_line(const SwitchingWindow& window) {
-  return rounded(window.current_A, 4) + " A on at " + place(window.on, window.on_is_end) + ", off at " +
+  return rounded(window.current_A, 4) + " A on at " + place(window.on, window.on_is_end) + ",\n    off at " +
          place(window.off, window.off_is_end) + ": " +
          with_bar({1e3 * window.gain_J.value, 1e3 * window.gain_J.error}) + " mJ";
+}
+
+/// What pulls once the current is off there.
+std::string left_words(const SwitchingWindow& window) {
+  return "    Once it is off there, " + with_bar(window.left_N) + " N stay, the pull without current.\n";
+}
+
+/// Of both windows the one that a mover leaves last.
+const SwitchingWindow& goes_last(const SwitchingSide& side) {
+  return side.sense * (side.reversed->off.value - side.plain->off.value) > 0 ? *side.reversed : *side.plain;
 }
 
 std::string side_lines(const SwitchingSide& side) {
   const std::string way = side.sense > 0 ? "  Towards +z: " : "  Towards -z: ";
   if (!side.plain) return way + "no current of the table adds work beyond its bar.\n";
   std::string text = way + window_line(*side.plain) + " more than without current.\n";
-  if (!side.reversed) return text + "    Reversing the current adds nothing there.\n";
+  if (!side.reversed)
+    return text + left_words(*side.plain) + "    Reversing the current adds nothing there.\n";
   const Measured both{side.plain->gain_J.value + side.reversed->gain_J.value,
                       side.plain->gain_J.error + side.reversed->gain_J.error};
-  return text + "    With the current reversed outside that: " + window_line(*side.reversed) + ", together " +
-         with_bar({1e3 * both.value, 1e3 * both.error}) + " mJ.\n";
+  return text + "    With the current reversed outside that: " + window_line(*side.reversed) + ",\n    together " +
+         with_bar({1e3 * both.value, 1e3 * both.error}) + " mJ.\n" + left_words(goes_last(side));
 }
 
 std::vector<double> row_of(const SwitchingSide& side, const SwitchingWindow& window) {
@@ -40,7 +51,9 @@ std::vector<double> row_of(const SwitchingSide& side, const SwitchingWindow& win
           in_mm(window.off.value),
           in_mm(window.off.error),
           window.gain_J.value,
-          window.gain_J.error};
+          window.gain_J.error,
+          window.left_N.value,
+          window.left_N.error};
 }
 
 }  // namespace
@@ -56,7 +69,7 @@ std::string switching_text(const SwitchingAdvice& advice) {
         (turn.holds ? " mm: the mover is pushed back to it.\n" : " mm: the mover is pushed away from it.\n");
   if (advice.strongest_off_N)
     text += "  Without current it pulls hardest at " + rounded(in_mm(advice.strongest_off_at), 5) +
-            " mm: " + with_bar(*advice.strongest_off_N) + " N. Switching off leaves that.\n";
+            " mm: " + with_bar(*advice.strongest_off_N) + " N.\n";
   text += side_lines(advice.towards_plus) + side_lines(advice.towards_minus);
   return text +
          "  Statics: real current takes some time constants to rise and to fall, so switch earlier by the "
@@ -72,7 +85,7 @@ std::string switching_csv(const SwitchingAdvice& advice) {
   }
   return csv_rows(
       "sense,current_A,on_mm,on_numerical_error_mm,off_mm,off_numerical_error_mm,gain_J,gain_numerical_error_"
-      "J",
+      "J,left_N,left_numerical_error_N",
       rows);
 }
 

@@ -4,7 +4,6 @@
 
 #include "apps/advice/holding_advice.hpp"
 #include "apps/advice/rating_advice.hpp"
-#include "apps/advice/sensor_advice.hpp"
 #include "apps/advice/switching_advice.hpp"
 #include "apps/input/solved_rows.hpp"
 #include "apps/output/csv_table.hpp"
@@ -76,6 +75,9 @@ TEST_CASE("best switching places are where the current's share of the force chan
   CHECK(advice.towards_minus.plain->current_A == 3);
   CHECK(advice.towards_minus.plain->on_is_end);
   CHECK(advice.towards_minus.plain->off.value == near(turn, 1e-4));
+  // Switched off there the pull without current stays, stiffness times the way to its rest.
+  CHECK(advice.towards_minus.plain->left_N.value == near(stiffness * (rest - turn), 1e-3));
+  CHECK(advice.towards_minus.plain->left_N.error == near(bar_N, 1e-2));
 }
 
 TEST_CASE("the least current that starts the mover is what friction and the steel's hold ask for") {
@@ -136,57 +138,59 @@ TEST_CASE(
   const double logarithm = std::log(1 + ampere * ohm / volts);
   const SwitchOff off = switch_off(drive, 20e-3, ampere, ohm, volts);
   // Midpoint rule of 400 steps: 1e-5; the fit's inductance: 1e-3 of its bar over 3 A.
-  CHECK(off.seconds == near(henry / ohm * logarithm, 1e-3));
-  CHECK(off.taken_J == near(volts * henry / ohm * (ampere - volts / ohm * logarithm), 1e-3));
-  CHECK(off.taken_J < henry * ampere * ampere / 2);  // the winding takes its share
+  CHECK(off.seconds.value == near(henry / ohm * logarithm, 1e-3));
+  CHECK(off.taken_J.value == near(volts * henry / ohm * (ampere - volts / ohm * logarithm), 1e-3));
+  CHECK(off.taken_J.value < henry * ampere * ampere / 2);  // the winding takes its share
 }
 
-TEST_CASE("a unipolar sensor switches where its field passes the levels, scattered as its sheet") {
-  // B = 10 mT (1 - |z - 20 mm| / 20 mm): on at 20 B / 10 mT from the near end, off as far from the other.
-  SensorCurve curve;
-  for (int n = 0; n <= 40; ++n) {
-    curve.displacements.push_back(1e-3 * n);
-    curve.along_T.push_back(10e-3 * (1 - std::abs(n - 20) / 20.0));
+TEST_CASE("what linkage bars leave open of a dying current holds the truth when the rows miss by as much") {
+  const double ohm = 0.8, volts = 12, ampere = 3, bar_Wb = 2e-5;
+  const double logarithm = std::log(1 + ampere * ohm / volts);  // closed form as in the case above
+  const double seconds = henry / ohm * logarithm,
+               taken_J = volts * henry / ohm * (ampere - volts / ohm * logarithm);
+  for (const double miss : {-0.9, 0.9}) {
+    ForceTable table = closed_table();
+    for (Measurement& row : table.rows) {
+      row.linkage_Wb[0].error = bar_Wb;
+      row.linkage_Wb[0].value += row.currents_A[0] > 2 ? miss * bar_Wb : -miss * bar_Wb;
+    }
+    const SwitchOff off = switch_off(drive_of(table, ""), 20e-3, ampere, ohm, volts);
+    CHECK(std::abs(off.seconds.value - seconds) < off.seconds.error);
+    CHECK(std::abs(off.taken_J.value - taken_J) < off.taken_J.error);
+    CHECK(std::abs(off.taken_J.value - taken_J) > off.taken_J.error / 20);  // the rows do matter
+    CHECK(off.seconds.error < 0.05 * seconds);
   }
-  SwitchingSensor sensor{0, 1, 0, SwitchingSensor::Kind::unipolar, {4e-3, 6e-3, 8e-3}, {2e-3, 4e-3, 6e-3}};
-  const SensorPassage seen = passage(curve, sensor);
-  REQUIRE(seen.operates);
-  CHECK(seen.operates->typical == near(12e-3, 1e-9));  // straight lines between the points: exact
-  CHECK(seen.operates->least == near(8e-3, 1e-9));
-  CHECK(seen.operates->most == near(16e-3, 1e-9));
-  REQUIRE(seen.releases);
-  CHECK(seen.releases->typical == near(32e-3, 1e-9));
-  CHECK(seen.releases->width() == near(8e-3, 1e-9));
-
-  sensor.operate.most = 11e-3;  // a dull one never goes on
-  CHECK_FALSE(passage(curve, sensor).operates);
 }
 
-TEST_CASE("a latching sensor waits for the field to reverse") {
-  SensorCurve curve;
-  for (int n = 0; n <= 40; ++n) {
-    curve.displacements.push_back(1e-3 * n);
-    curve.along_T.push_back(10e-3 * (1 - n / 20.0));  // 0 at 20 mm
+TEST_CASE("incremental inductance of a filling core lies within its bar, which two currents cannot give") {
+  // linkage = peak tanh(i / turning) beside a constant force: d/di = peak / turning / cosh^2, in closed form.
+  const double peak_Wb = 5e-3, turning_A = 2;
+  ForceTable table;
+  table.circuits = {"drive"};
+  table.currents_per_displacement = 13;
+  for (int n = 0; n <= 4; ++n)
+    for (int m = -6; m <= 6; ++m) {
+      Measurement row{};
+      row.displacement = 1e-3 * n;
+      row.currents_A = {0.5 * m};
+      row.force_N = {1, bar_N};
+      row.linkage_Wb = {{peak_Wb * std::tanh(0.5 * m / turning_A), 1e-6}};
+      row.coenergy_J = row.displacement + peak_Wb * turning_A * std::log(std::cosh(0.5 * m / turning_A));
+      table.rows.push_back(row);
+    }
+  const DriveTable drive = drive_of(table, "");
+  for (const double current_A : {0.0, 0.3, 1.0, 1.75, 2.5, 3.0}) {
+    const double exact = peak_Wb / turning_A / std::pow(std::cosh(current_A / turning_A), 2);
+    const Measured seen = drive.inductance_H(2e-3, current_A);
+    CHECK(std::abs(seen.value - exact) < seen.error);
+    CHECK(seen.error < 0.05 * peak_Wb / turning_A);
   }
-  const SwitchingSensor sensor{
-      0, 1, 0, SwitchingSensor::Kind::latching, {2e-3, 3e-3, 4e-3}, {-4e-3, -3e-3, -2e-3}};
-  const SensorPassage seen = passage(curve, sensor);
-  CHECK(seen.on_at_start);
-  REQUIRE(seen.releases);
-  CHECK(seen.releases->typical == near(26e-3, 1e-9));
-}
-
-TEST_CASE("a coil trips a sensor that the magnet left off, and masks one that it held on") {
-  const SwitchingSensor sensor{
-      0, 1, 0, SwitchingSensor::Kind::unipolar, {4e-3, 6e-3, 8e-3}, {2e-3, 4e-3, 6e-3}};
-  const SensorCurve off{{0, 1e-3}, {0, 9e-3}}, harmless{{0, 1e-3}, {1e-3, 10e-3}},
-      trips{{0, 1e-3}, {4e-3, 13e-3}}, masks{{0, 1e-3}, {-4e-3, 5e-3}};
-  const CoilOnSensor no = coil_on_sensor(off, {harmless}, sensor),
-                     trip = coil_on_sensor(off, {trips}, sensor), mask = coil_on_sensor(off, {masks}, sensor);
-  CHECK((!no.trips && !no.masks));
-  CHECK((trip.trips && !trip.masks));
-  CHECK((!mask.trips && mask.masks));
-  CHECK(trip.most_T == near(4e-3, 1e-12));
+  ForceTable two = table;
+  two.rows.clear();
+  two.currents_per_displacement = 2;
+  for (const Measurement& row : table.rows)
+    if (std::abs(row.currents_A[0]) == 3) two.rows.push_back(row);
+  CHECK(std::isinf(drive_of(two, "").inductance_H(2e-3, 1).error));
 }
 
 TEST_CASE("a held mover lets go at the first balance away from zero and is held again beyond the second") {
@@ -196,9 +200,27 @@ TEST_CASE("a held mover lets go at the first balance away from zero and is held 
   hold.lets_go_A = {{-1, 0.1}, {2, 0.1}, {5, 0.1}};
   advice.holds = {hold};
   const std::string said = holding_text(advice);
-  CHECK(said.find("balance at -1 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
-  CHECK(said.find("balance at 2 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
-  CHECK(said.find("balance at 5 +- 0.1 A: beyond it, away from 0, it holds.") != std::string::npos);
+  CHECK(said.find("Release current -1 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
+  CHECK(said.find("Release current 2 +- 0.1 A: beyond it, away from 0, it lets go.") != std::string::npos);
+  CHECK(said.find("Holding current 5 +- 0.1 A: it holds beyond, away from 0, and drops out below.") !=
+        std::string::npos);
+}
+
+TEST_CASE("margins and the supply's current are told in words: least, most, and where it is too little") {
+  HoldingAdvice advice{};
+  advice.starts = {{0, {1, 0.1}, 0.0, 4.0, 0.9, 2.0},
+                   {1e-3, {-1, 0.1}, 3.0, 0.0, -0.5, 1.0},
+                   {2e-3, {-2, 0.1}, std::nullopt, 0.0, -1.5, 2.5}};
+  CHECK(holding_text(advice).find("supply") == std::string::npos);
+  advice.cold_A = 3.5;
+  advice.hot_A = 2.5;
+  const std::string said = holding_text(advice);
+  CHECK(said.find(
+            "The supply drives 3.5 A cold, 2.5 A with the winding at its insulation's limit.\n    Towards -z "
+            "too little at 0 mm.") != std::string::npos);
+  const std::string margins = margin_text(advice);
+  CHECK(margins.find("Towards +z: from -1.5 N at 2 mm to 0.9 N at 0 mm.") != std::string::npos);
+  CHECK(margins.find("Towards -z: from 1 N at 1 mm to 2.5 N at 2 mm.") != std::string::npos);
 }
 
 TEST_CASE("advice out of the file of a table is that out of the table itself") {
