@@ -50,7 +50,8 @@ std::string limit_lines(const HeatAdvice& advice, const HeatLimit& limit) {
       "  " + limit.name + " limit " + degC(limit.degC) +
       (limit.name == "insulation" && advice.class_assumed
            ? " (assumed: class B of IEC 60085, from memory; [duty] thermal_class states another)"
-           : "") +
+       : limit.name == "insulation" ? " (letters of IEC 60085 from memory)"
+                                    : "") +
       ":\n    reached " + seconds_words(limit.stiff_s) + " after a jam if the supply holds as it is";
   if (advice.source.actual)
     text += limit.actual_s ? "; " + seconds_words(*limit.actual_s) + " from the capacitor"

@@ -58,8 +58,8 @@ std::string point_text(const ForceTable& table) {
                                              : rounded(100 * state.past_knee, 3) + " % of it past its knee");
   }
   for (std::size_t i = 0; i < row.sensors.size(); ++i)
-    text += line("B at " + table.sensors[i],
-                 "r " + rounded(row.sensors[i].br_T, 5) + " T, z " + rounded(row.sensors[i].bz_T, 5) + " T");
+    text += line("B at " + table.sensors[i], "r " + rounded(row.sensors[i].br_T, 5) + " T, z " +
+                                                 rounded(row.sensors[i].bz_T, 5) + " T; no bar");
   for (std::size_t k = 0; k < row.body_force_N.size(); ++k)
     text += line("force on " + table.bodies[k], rounded(row.body_force_N[k], 6) + " N");
   if (row.slopes) text += slopes_text(table, *row.slopes);

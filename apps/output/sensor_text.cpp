@@ -75,6 +75,9 @@ std::string sensor_text(const SensorAdvice& advice) {
   text += "  The coil alone changes its field by up to " + mT(advice.coil.most_T) + ": ";
   text += advice.coil.trips ? "it TRIPS the sensor" : "it does not trip it";
   text += advice.coil.masks ? " and MASKS the magnet.\n" : " and does not mask the magnet.\n";
+  if (advice.sheet.delay > 0)
+    text += "  Its delay of " + rounded(1e6 * advice.sheet.delay, 4) +
+            " us is not in these places: both come later by the way travelled meanwhile.\n";
   return text + window_line(advice) +
          "  The table has no bar for B. Here two orders and another mesh agree to " +
          (std::isfinite(advice.bar_T) ? rounded(1e3 * advice.bar_T, 2) + " mT"

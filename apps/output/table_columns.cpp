@@ -72,11 +72,12 @@ void add_flux_densities(const ForceTable& table, std::vector<Column>& columns) {
   for (std::size_t i = 0; i < table.sensors.size(); ++i) {
     const std::string& sensor = table.sensors[i];
     columns.push_back(number("B_r_" + sensor + "_T", "T",
-                             "Flux density away from the axis at sensor " + sensor + ".",
+                             "Flux density away from the axis at sensor " + sensor + "; it has no error bar.",
                              [i](const Measurement& row) {
                                return at_or(row.sensors, i, SensorField{nan, nan}).br_T;
                              }));
-    columns.push_back(number("B_z_" + sensor + "_T", "T", "Flux density along +z at sensor " + sensor + ".",
+    columns.push_back(number("B_z_" + sensor + "_T", "T",
+                             "Flux density along +z at sensor " + sensor + "; it has no error bar.",
                              [i](const Measurement& row) {
                                return at_or(row.sensors, i, SensorField{nan, nan}).bz_T;
                              }));
