@@ -17,7 +17,9 @@ constexpr std::size_t most_lines = 12;
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 std::string mm(double metres) { return rounded(in_mm(metres), 6) + " mm"; }
-std::string signed_text(double value, int digits) { return (value < 0 ? "" : "+") + rounded(value, digits); }
+std::string signed_text(double value, int digits) {
+  return std::string(value < 0 ? "" : "+") + rounded(value, digits);
+}
 
 std::string counted(std::size_t count, const char* one, const char* many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);

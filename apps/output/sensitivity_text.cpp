@@ -50,7 +50,7 @@ std::string present_text(const Sensitivity& one, double value) {
   return unit_of(one).empty() ? number : number + " " + unit_of(one);
 }
 
-std::string signed_number(double value) { return (value < 0 ? "" : "+") + rounded(value, 3); }
+std::string signed_number(double value) { return std::string(value < 0 ? "" : "+") + rounded(value, 3); }
 
 std::string percent(double share) {
   if (!(share < 1)) return "over 100";
@@ -70,12 +70,14 @@ std::string line(const Sensitivity& one) {
   std::string what;
   for (const ChangeName& name : one.of)
     what += (what.empty() ? "" : " = ") + name.part + ": " + name.quantity;
-  if (one.present && !(one.place && !one.place->centre)) what += " " + present_text(one, *one.present);
+  if (one.present && !(one.place && !one.place->centre))
+    what += std::string(" ") + present_text(one, *one.present);
   if (one.place) what += " (" + place_text(*one.place) + ")";
   what += meaning_of(one.of.front().quantity);
   const double effect = std::abs(one.effect_N());
-  return "  " + padded(signed_number(one.effect_N()) + " N", 14) + padded("per " + per_text(one), 12) +
-         padded("(" + percent(one.effect_error_N() / effect) + " %)", 14) + what + "\n";
+  return std::string("  ") + padded(signed_number(one.effect_N()) + " N", 14) +
+         padded("per " + per_text(one), 12) +
+         padded(std::string("(") + percent(one.effect_error_N() / effect) + " %)", 14) + what + "\n";
 }
 
 }  // namespace

@@ -30,7 +30,7 @@ std::size_t strongest_row(const ForceTable& table) {
   return strongest;
 }
 
-std::string signed_text(double value) { return (value > 0 ? "+" : "") + rounded(value, 2); }
+std::string signed_text(double value) { return std::string(value > 0 ? "+" : "") + rounded(value, 2); }
 
 }  // namespace
 

@@ -11,7 +11,7 @@ namespace {
 
 std::string row(const std::vector<std::string>& cells) {
   std::string line;
-  for (const std::string& one : cells) line += (line.empty() ? "" : ",") + csv_cell(one);
+  for (const std::string& one : cells) line += std::string(line.empty() ? "" : ",") + csv_cell(one);
   return line + "\r\n";
 }
 
