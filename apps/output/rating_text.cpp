@@ -21,6 +21,7 @@ std::string off_line(const std::string& what, const SwitchOff& off, bool assumed
 
 std::vector<CurvePoint> points_of(const std::vector<DyingCurrent>& moments) {
   std::vector<CurvePoint> points;
+  points.reserve(moments.size());
   for (const DyingCurrent& moment : moments) points.push_back({1e3 * moment.seconds, moment.current_A});
   return points;
 }

@@ -72,6 +72,7 @@ std::string small_png(const Pixels& picture) {
   std::unordered_map<unsigned, std::size_t> counts;
   for (const unsigned rgb : picture.rgb) ++counts[rgb & 0xffffff];
   std::vector<Counted> colours;
+  colours.reserve(counts.size());
   for (const auto& [rgb, pixels] : counts) colours.push_back({rgb, pixels});
   std::sort(colours.begin(), colours.end(), [](const Counted& a, const Counted& b) { return a.rgb < b.rgb; });
 
