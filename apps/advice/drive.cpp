@@ -34,6 +34,28 @@ double beside(const std::vector<double>& rising, double entry, int step) {
   return *(at + step);
 }
 
+/// What a straight line along `coordinate` between the rows beside it misses a row by; none beside it:
+/// infinite.
+Misses line_misses(const std::vector<CoenergyRow>& rows, const std::vector<double>& places,
+                   double CoenergyRow::*coordinate, const CoenergyRow& row) {
+  double CoenergyRow::*other =
+      coordinate == &CoenergyRow::displacement ? &CoenergyRow::current_A : &CoenergyRow::displacement;
+  const double low = beside(places, row.*coordinate, -1), high = beside(places, row.*coordinate, 1);
+  const CoenergyRow *before = nullptr, *after = nullptr;
+  for (const CoenergyRow& one : rows) {
+    if (one.*other != row.*other) continue;
+    if (one.*coordinate == low) before = &one;
+    if (one.*coordinate == high) after = &one;
+  }
+  if (!before || !after || !(low < row.*coordinate && row.*coordinate < high)) return {HUGE_VAL, HUGE_VAL};
+  const double t = (row.*coordinate - low) / (high - low);
+  const auto miss = [&](Measured CoenergyRow::*what) {
+    const double line = (1 - t) * (before->*what).value + t * (after->*what).value;
+    return std::isfinite(line) ? std::abs(line - (row.*what).value) : HUGE_VAL;
+  };
+  return {miss(&CoenergyRow::force_N), miss(&CoenergyRow::linkage_Wb)};
+}
+
 struct HalfFit {
   std::vector<Misses> misses;
   std::optional<CoenergyFunction> function;  ///< none: too few places to leave any out
@@ -60,9 +82,10 @@ HalfFit without_every_second(const std::vector<CoenergyRow>& rows, const std::ve
   }
   for (const std::size_t n : left_out) {
     const CoenergyPoint seen = half.function->at(rows[n].displacement, rows[n].current_A);
+    const Misses line = line_misses(rows, places, coordinate, rows[n]);
     if (std::isfinite(rows[n].force_N.value))
-      half.misses[n] = {std::abs(seen.force_N - rows[n].force_N.value) / 4,
-                        std::abs(seen.linkage_Wb - rows[n].linkage_Wb.value) / 4};
+      half.misses[n] = {std::min(line.force_N, std::abs(seen.force_N - rows[n].force_N.value) / 4),
+                        std::min(line.linkage_Wb, std::abs(seen.linkage_Wb - rows[n].linkage_Wb.value) / 4)};
   }
   return half;
 }
