@@ -23,7 +23,8 @@ struct Coverage {
 ForceTable without_audit(const Device& device);
 
 /// Force of every row of a table from another with bars a tenth as wide as the first one's, be they as narrow
-/// as asked or narrower, and so on finer meshes; that they came below a fifth is checked.
+/// as asked or narrower, and so on finer meshes; where these do not get below a third, the finest once more
+/// one order higher. That the bars came below a third is checked.
 std::vector<double> far_finer_forces(Device device, const ForceTable& table);
 
 /// The table's bars against far_finer_forces; every row must be usable.
