@@ -43,7 +43,7 @@ void check_corner_device(Record& record, const std::string& name) {
     const double displacement_mm = table.number_at(i, "displacement_mm"),
                  current_A = table.number_at(i, "current_A");
     const Measurement& row = row_at(device, ours, displacement_mm, current_A);
-    const std::string words = shortest(displacement_mm) + " mm, " + shortest(current_A) + " A: ";
+    const std::string words = "at " + shortest(displacement_mm) + " mm, " + shortest(current_A) + " A: ";
     record.by_finite_elements(
         {source, words + "force", "N", table.text_at(i, "force_N"), table.number_at(i, "force_error_N")},
         row.force_N);

@@ -58,7 +58,8 @@ void check_saturating_device(Record& record) {
     for (std::size_t c = 0; c < currents.size(); ++c) {
       const json& point = point_at(all, displacements[d], currents[c][0]);
       const Measurement& row = ours.rows[d * currents.size() + c];
-      const std::string words = shortest(displacements[d]) + " mm, " + shortest(currents[c][0]) + " A: ";
+      const std::string words =
+          "at " + shortest(displacements[d]) + " mm, " + shortest(currents[c][0]) + " A: ";
       record.by_finite_elements(
           {source, words + "force", "N", point["force_N"].dump(), point["force_err_N"].get<double>()},
           row.force_N);
