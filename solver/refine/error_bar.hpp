@@ -38,8 +38,7 @@ struct BarRule {
 BarRule rule_for(double ratio, Steel steel);
 
 /// Half width of the numerical error bar of every row for the published value of order p + 1:
-///     s hypot( max( own |difference|, those of the neighbours in displacement and current, rms of the table
-///     ),
+///     s hypot( max( own |difference|, neighbours' in displacement and current, rms of the table ),
 ///              by_feature ),  at least floor,
 /// each with its weight. Without by_feature neighbours count in full.
 /// The force is quadratic in the field and steel is nonlinear: the usual adjoint estimate misses at leading
