@@ -55,7 +55,7 @@ std::string write_point(const std::filesystem::path& folder, const Device& devic
   const Paths drawn = draw_field_into(folder, "field", device, table, row, solved->field, halves);
   written.insert(written.end(), drawn.begin(), drawn.end());
   try {
-    write_cells(folder / "field.vtu", device, *solved, row);
+    write_cells(folder, "field.vtu", device, *solved, row);
     written.push_back(folder / "field.vtu");
     return written_text(written);
   } catch (const NoVtu& missing) {

@@ -23,7 +23,8 @@ ExitCode run_table(const TableOptions& options) {
   const Approximations approximations(file.device, options.approximations, options.device_file.string());
   const std::filesystem::path folder = results_folder(options.device_file, options.folder);
 
-  if (options.vtu) require_vtu();
+  refuse_link_for_device(folder, file);
+  if (options.vtu) require_vtu(), refuse_link(folder / "vtu");
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   ForceTable table = solve(file, {options.threads, options.slopes, options.bodies, options.audit}, style);
   approximations.add_to(table);

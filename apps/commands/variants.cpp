@@ -205,6 +205,7 @@ ExitCode run_variants(const VariantsOptions& options) {
   const VariantsFile file = read_variants_file(options.file);
   const VariantPlan plan = plan_variants(file);
   const std::filesystem::path folder = results_folder(options.file, options.folder);
+  refuse_link(folder / "variants.db");
   VariantStore store(folder / "variants.db");
   const std::vector<const Variant*> variants = part_of(plan, options.shard);
   solve_and_tell(variants, store, options);

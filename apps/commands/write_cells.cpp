@@ -27,20 +27,19 @@ std::size_t strongest_set(const ForceTable& table) {
 
 }  // namespace
 
-void write_cells(const std::filesystem::path& file, const Device& device, const SolvedPoint& solved,
-                 const Measurement& row) {
+void write_cells(const std::filesystem::path& folder, const std::filesystem::path& place,
+                 const Device& device, const SolvedPoint& solved, const Measurement& row) {
   const int order = solved.order;  // as many points as the solution has freedoms
   VtuCells cells = vtu_cells(sample(solved.field, order), solved.problem, solved.regions, row.currents_A);
   cells.displacement = row.displacement;
   cells.title = device.title + ", " + currents_text(device.circuits, row.currents_A);
-  write_vtu(file, cells);
+  write_vtu(folder, place, cells);
 }
 
 Paths write_cells_along_stroke(const std::filesystem::path& folder, const Device& device,
                                const ForceTable& table) {
   if (table.rows.empty()) return {};
   const std::size_t set = strongest_set(table);
-  prepare_folder(folder / "vtu");
   Mesher mesher;
   std::vector<VtuStep> steps;
   for (std::size_t i = 0; i < displacement_count(table) && !stop_was_asked(); ++i) {
@@ -49,7 +48,7 @@ Paths write_cells_along_stroke(const std::filesystem::path& folder, const Device
     if (!solved) continue;
     char name[64];
     std::snprintf(name, sizeof name, "vtu/field_%03zu.vtu", i);
-    write_cells(folder / name, device, *solved, row);
+    write_cells(folder, name, device, *solved, row);
     steps.push_back({in_mm(row.displacement), name});
   }
   write_safely(folder / "force_table.pvd", pvd_text(steps));

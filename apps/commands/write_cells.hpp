@@ -8,9 +8,9 @@
 
 namespace coilpull {
 
-/// One solved point as a .vtu file. @throws NoVtu, CannotWrite
-void write_cells(const std::filesystem::path& file, const Device& device, const SolvedPoint& solved,
-                 const Measurement& row);
+/// One solved point as a .vtu file at a place in the folder. @throws NoVtu, CannotWrite
+void write_cells(const std::filesystem::path& folder, const std::filesystem::path& place,
+                 const Device& device, const SolvedPoint& solved, const Measurement& row);
 
 /// The field at every displacement, at the currents of the largest |force|, each solved once more:
 /// vtu/field_000.vtu,

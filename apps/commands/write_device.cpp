@@ -17,14 +17,15 @@ bool is_path(const std::string& toml) {
   return toml.size() > ending.size() && toml.compare(toml.size() - ending.size(), ending.size(), ending) == 0;
 }
 
+const char* const copies = "materials";
+
 template <class Material>
 void copy_material(const fs::path& folder, const Material& material, PartWords& words,
                    std::vector<fs::path>& written) {
   if (!material || !is_path(words.material)) return;
   const fs::path place =
-      fs::path("materials") / sha256(material->file_text).substr(0, 8) / material->file.filename();
-  prepare_folder((folder / place).parent_path());
-  write_safely(folder / place, material->file_text);
+      fs::path(copies) / sha256(material->file_text).substr(0, 8) / material->file.filename();
+  write_below(folder, place, material->file_text);
   written.push_back(folder / place);
   words.material = toml_text(place.generic_string());
 }
@@ -42,6 +43,11 @@ std::vector<fs::path> write_device(const fs::path& folder, const std::string& na
   }
   write_safely(written.front(), canonical_text(file));
   return written;
+}
+
+void refuse_link_for_device(const fs::path& folder, const DeviceFile& file) {
+  for (const auto& [part, words] : file.words_of)
+    if ((words.steel || words.grade) && is_path(words.material)) refuse_link(folder / copies);
 }
 
 }  // namespace coilpull

@@ -33,12 +33,13 @@ MakeVtu module() {
 
 void require_vtu() { module(); }
 
-void write_vtu(const fs::path& file, const VtuCells& cells) {
+void write_vtu(const fs::path& folder, const fs::path& place, const VtuCells& cells) {
   VtuCells clean = cells;
   clean.title = plain_text(cells.title);
   std::string text;
-  if (!module()(clean, text)) throw CannotWrite("cannot write file " + file.string() + ": " + text + ".");
-  write_safely(file, text);
+  if (!module()(clean, text))
+    throw CannotWrite("cannot write file " + (folder / place).string() + ": " + text + ".");
+  write_below(folder, place, text);
 }
 
 std::string pvd_text(const std::vector<VtuStep>& steps) {

@@ -17,8 +17,10 @@ struct NoVtu : std::runtime_error {
 void require_vtu();
 
 /// VTK XML unstructured grid: A_phi, psi, B, H at the points of curved cells of the sample's order, J_phi and
-/// part by cell, names and displacement as field data. x is r, y is z, in metres. @throws NoVtu, CannotWrite
-void write_vtu(const std::filesystem::path& file, const VtuCells& cells);
+/// part by cell, names and displacement as field data. x is r, y is z, in metres.
+/// @param place  of the file in the folder, see write_below    @throws NoVtu, CannotWrite
+void write_vtu(const std::filesystem::path& folder, const std::filesystem::path& place,
+               const VtuCells& cells);
 
 /// A collection of such files over the displacement, for viewers that step through them. Names relative to
 /// it.

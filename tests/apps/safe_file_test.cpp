@@ -77,3 +77,62 @@ TEST_CASE("a folder is made with those above it") {
   CHECK(fs::is_directory(scratch.folder / "a" / "b"));
   CHECK(entries(scratch.folder / "a" / "b") == 0);
 }
+
+TEST_CASE("a link that has the name of a file is replaced, and what it points to stays as it was") {
+  const ScratchFolder scratch;
+  const fs::path folder = scratch.folder / "out", other = scratch.write("other.csv", "of somebody else");
+  fs::create_directory(folder);
+  fs::create_symlink(other, folder / "force_table.csv");
+  fs::create_symlink(scratch.folder / "missing", folder / "summary.txt");
+  write_safely(folder / "force_table.csv", "ours");
+  write_safely(folder / "summary.txt", "ours");
+  CHECK(read(other) == "of somebody else");
+  CHECK(!fs::exists(scratch.folder / "missing"));
+  for (const char* name : {"force_table.csv", "summary.txt"}) {
+    CHECK(!fs::is_symlink(folder / name));
+    CHECK(read(folder / name) == "ours");
+  }
+}
+
+TEST_CASE(
+    "a link that has the name of a subfolder is refused by where it points, and nothing is written there") {
+  const ScratchFolder scratch;
+  const fs::path out = scratch.folder / "out", elsewhere = scratch.folder / "elsewhere";
+  fs::create_directories(out);
+  fs::create_directories(elsewhere);
+  fs::create_symlink(elsewhere, out / "vtu");
+  fs::create_symlink(scratch.folder / "missing", out / "materials");
+  fs::create_directory(out / "deep");
+  fs::create_symlink(elsewhere, out / "deep" / "below");
+  const auto said_of = [&](const char* place) {
+    try {
+      write_below(out, place, "x");
+    } catch (const CannotWrite& refused) {
+      return scratch.without_path(refused.what());
+    }
+    return std::string("written");
+  };
+  const std::string advice =
+      ".\n  Results stay inside their folder. Take the link away, or name another folder by -o.";
+  CHECK(said_of("vtu/field_000.vtu") == "cannot write into out/vtu: it is a link to elsewhere" + advice);
+  CHECK(said_of("materials/a/b.toml") == "cannot write into out/materials: it is a link to missing" + advice);
+  CHECK(said_of("deep/below/x.csv") ==
+        "cannot write into out/deep/below: it is a link to elsewhere" + advice);
+  CHECK(entries(elsewhere) == 0);
+  CHECK(!fs::exists(scratch.folder / "missing"));
+  write_safely(scratch.folder / "taken", "a file");
+  fs::rename(scratch.folder / "taken", out / "taken");
+  CHECK(said_of("taken/x.csv") == "cannot write folder out/taken: Not a directory.");
+}
+
+TEST_CASE("the folder that a person names may be a link, and subfolders are made in what it points to") {
+  const ScratchFolder scratch;
+  const fs::path disk = scratch.folder / "big_disk", out = scratch.folder / "out";
+  fs::create_directory(disk);
+  fs::create_directory_symlink(disk, out);
+  prepare_folder(out);
+  write_below(out, "materials/0123/steel.toml", "x");
+  write_below(out, "materials/0123/steel.toml", "y");
+  CHECK(read(disk / "materials" / "0123" / "steel.toml") == "y");
+  CHECK(entries(disk / "materials" / "0123") == 1);
+}

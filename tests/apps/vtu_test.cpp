@@ -63,7 +63,7 @@ VtuCells square(int degree) {
 vtkNew<vtkUnstructuredGrid> read_back(const VtuCells& cells) {
   const auto file =
       std::filesystem::temp_directory_path() / ("coilpull_vtu_test_" + std::to_string(::getpid()) + ".vtu");
-  write_vtu(file, cells);
+  write_vtu(file.parent_path(), file.filename(), cells);
   vtkNew<vtkXMLUnstructuredGridReader> reader;
   reader->SetFileName(file.c_str());
   reader->Update();
