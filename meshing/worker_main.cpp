@@ -4,12 +4,12 @@
 #include <signal.h>
 #include <sys/prctl.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <cstdio>
-#include <thread>
 
 #include "meshing/detail/gmsh_mesher.hpp"
 
@@ -56,17 +56,19 @@ bool write_all(int to, const void* from, std::size_t size) {
   return true;
 }
 
-/// Ends this process when the other end of its input goes away, even in the middle of a mesh.
-void end_with_parent() {
+/// Waits until the copy ends. Ends this process, and by that the copy, when the other end of its input goes
+/// away, even in the middle of a mesh; Linux before 5.3 tells no such end, and the mesh is made to the last.
+void wait_with_parent(pid_t copy) {
   struct stat input {};
   if (fstat(STDIN_FILENO, &input) != 0 || !S_ISSOCK(input.st_mode))
     return;  // a pipe may hang up with data left
-  std::thread([] {
-    pollfd watched = {STDIN_FILENO, POLLRDHUP, 0};
-    while (poll(&watched, 1, -1) <= 0) {
-    }
-    end(0);
-  }).detach();
+  const auto ending = static_cast<int>(syscall(SYS_pidfd_open, copy, 0));
+  if (ending < 0) return;
+  pollfd watched[] = {{STDIN_FILENO, POLLRDHUP, 0}, {ending, POLLIN, 0}};
+  while (poll(watched, 2, -1) < 0 && errno == EINTR) {
+  }
+  if (watched[0].revents != 0 && watched[1].revents == 0) end(0);
+  close(ending);
 }
 
 /// Reads the rest of one request, meshes, answers. Returns the exit code of the process that did it.
@@ -88,6 +90,7 @@ int serve_in_copy(const FrameHeader& header, GmshMesher& mesher, int replies) {
     prctl(PR_SET_PDEATHSIG, SIGKILL);  // given up means given up
     end(getppid() == parent ? serve(header, mesher, replies) : 0);
   }
+  wait_with_parent(copy);
   int status = 0;
   while (waitpid(copy, &status, 0) < 0 && errno == EINTR) {
   }
@@ -106,7 +109,6 @@ int main() {
   // Nothing but replies may reach the parent: whatever a library prints goes where its errors go.
   const int replies = dup(STDOUT_FILENO);
   if (replies < 0 || dup2(STDERR_FILENO, STDOUT_FILENO) < 0) return 1;
-  end_with_parent();
   GmshMesher mesher;
   for (FrameHeader header{}; read_all(&header, sizeof header);) {
     const int code = serve_in_copy(header, mesher, replies);

@@ -58,7 +58,10 @@ Validation validate(const std::vector<Family>& families, int threads,
     }
   };
   std::vector<std::thread> pool;
-  for (int i = 1; i < std::max(1, threads); ++i) pool.emplace_back(work);
+  try {
+    for (int i = 1; i < std::max(1, threads); ++i) pool.emplace_back(work);
+  } catch (const std::exception&) {  // no more threads: those that run do it all
+  }
   work();
   for (std::thread& thread : pool) thread.join();
   if (trouble) std::rethrow_exception(trouble);

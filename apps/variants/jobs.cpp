@@ -15,7 +15,10 @@ void Jobs::run(const std::function<Worker()>& make_worker) {
   const std::size_t cores = std::max(1u, std::thread::hardware_concurrency());
   const std::size_t at_once = std::min(count_, jobs_ > 0 ? static_cast<std::size_t>(jobs_) : cores);
   std::vector<std::thread> threads;
-  for (std::size_t k = 1; k < at_once; ++k) threads.emplace_back([&] { work(make_worker); });
+  try {
+    for (std::size_t k = 1; k < at_once; ++k) threads.emplace_back([&] { work(make_worker); });
+  } catch (const std::exception&) {  // no more threads, no memory: those that run do it all
+  }
   if (at_once > 0) work(make_worker);
   for (std::thread& thread : threads) thread.join();
   if (trouble_) std::rethrow_exception(trouble_);
