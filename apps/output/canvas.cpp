@@ -247,6 +247,8 @@ std::string Canvas::pdf(const std::string& title) const {
   const Surface target(cairo_pdf_surface_create_for_stream(append, &bytes, width_, height_));
   check(cairo_surface_status(target.get()));
   cairo_pdf_surface_set_metadata(target.get(), CAIRO_PDF_METADATA_TITLE, plain_text(title).c_str());
+  cairo_pdf_surface_set_metadata(target.get(), CAIRO_PDF_METADATA_CREATE_DATE,
+                                 "");  // same drawing, same bytes
   sheet_->play_to(target.get(), 1);
   cairo_surface_finish(target.get());
   check(cairo_surface_status(target.get()));
