@@ -8,6 +8,7 @@
 #include <set>
 #include <utility>
 
+#include "apps/input/force_table_file.hpp"
 #include "apps/output/number_text.hpp"
 
 namespace coilpull {
@@ -104,6 +105,7 @@ CircuitRows rows_of_circuit(const CsvFile& file, const std::string& circuit) {
                    std::to_string(currents.size()) + " currents" +
                    (found.others.empty() ? "" : ", with " + found.others) + ".",
                "Two of each at least are needed: solve the table with more of them.");
+  refuse_no_grid(file.name, displacements.size(), currents.size(), found.rows.size());
   return found;
 }
 

@@ -6,14 +6,15 @@
 #include <cmath>
 #include <fstream>
 
+#include "apps/output/sha256.hpp"
 #include "materials/detail/limited_text.hpp"
 
 namespace coilpull {
 namespace {
 
-std::string without_blanks_around(const std::string& text) {
+std::string_view without_blanks_around(std::string_view text) {
   const std::size_t from = text.find_first_not_of(" \t");
-  if (from == std::string::npos) return "";
+  if (from == std::string_view::npos) return {};
   return text.substr(from, text.find_last_not_of(" \t") - from + 1);
 }
 
@@ -31,15 +32,22 @@ public:
     return ',';
   }
 
-  /// False at the end of the text.
-  bool next(char separator, CsvRecord& record) {
+  /// The cells of the next line that has some, and its number; nothing at the end of the text.
+  std::optional<std::size_t> next(char separator, std::size_t most, std::vector<std::string>& cells) {
     skip_lines_without_cells();
-    if (at_ >= text_.size()) return false;
-    record = {line_, {}};
-    do record.cells.push_back(cell(separator));
-    while (take(separator));
+    if (at_ >= text_.size()) return std::nullopt;
+    const std::size_t line = line_;
+    std::size_t count = 0;
+    do {
+      if (count == most)
+        refuse_csv({name_, line}, "this line has more than " + std::to_string(most) + " cells.",
+                   "Name a CSV file with fewer columns.");
+      if (count == cells.size()) cells.emplace_back();
+      cells[count++] = cell(separator);
+    } while (take(separator));
+    cells.resize(count);
     end_line();
-    return true;
+    return line;
   }
 
 private:
@@ -96,34 +104,48 @@ private:
   std::size_t at_ = 0, line_ = 1;
 };
 
-bool is_empty(const CsvRecord& record) {
-  return std::all_of(record.cells.begin(), record.cells.end(),
+bool is_empty(const std::vector<std::string>& cells) {
+  return std::all_of(cells.begin(), cells.end(),
                      [](const std::string& cell) { return without_blanks_around(cell).empty(); });
+}
+
+void drop_empty_behind(std::vector<std::string>& cells, std::size_t wanted) {
+  while (cells.size() > wanted && without_blanks_around(cells.back()).empty())
+    cells.pop_back();  // a separator at the end of the line
 }
 
 std::string separator_words(char separator) {
   return separator == ',' ? "commas" : separator == ';' ? "semicolons" : "tabs";
 }
 
-void check_cell_count(const CsvFile& file, CsvRecord& record) {
+void check_cell_count(const CsvFile& file, std::size_t line, std::vector<std::string>& cells) {
   const std::size_t wanted = file.header.cells.size();
-  while (record.cells.size() > wanted && without_blanks_around(record.cells.back()).empty())
-    record.cells.pop_back();  // a separator at the end of the line
-  if (record.cells.size() == wanted) return;
-  refuse_csv({file.name, record.line},
-             "this line has " + std::to_string(record.cells.size()) + " cells, the header has " +
+  drop_empty_behind(cells, wanted);
+  if (cells.size() == wanted) return;
+  refuse_csv({file.name, line},
+             "this line has " + std::to_string(cells.size()) + " cells, the header has " +
                  std::to_string(wanted) + "; cells are parted by " + separator_words(file.separator) + ".",
              "With decimal commas, part the cells by semicolons. An empty cell still needs its separator.");
+}
+
+void add_record(CsvFile& file, std::size_t line, const std::vector<std::string>& cells) {
+  for (const std::string& cell : cells) {
+    file.cell_text += without_blanks_around(cell);
+    file.cell_ends.push_back(static_cast<std::uint32_t>(file.cell_text.size()));
+  }
+  file.records.push_back({line, file.records.size()});
 }
 
 }  // namespace
 
 CsvPlace CsvFile::place(const CsvRecord& record, std::size_t column) const {
-  return {name, record.line, without_blanks_around(header.cells[column]), cell(record, column)};
+  return {name, record.line, std::string(without_blanks_around(header.cells[column])), cell(record, column)};
 }
 
 std::string CsvFile::cell(const CsvRecord& record, std::size_t column) const {
-  return without_blanks_around(record.cells[column]);
+  const std::size_t number = record.number * header.cells.size() + column;
+  const std::size_t from = number == 0 ? 0 : cell_ends[number - 1];
+  return cell_text.substr(from, cell_ends[number] - from);
 }
 
 std::optional<double> CsvFile::number(const CsvRecord& record, std::size_t column) const {
@@ -145,7 +167,7 @@ std::optional<double> CsvFile::number(const CsvRecord& record, std::size_t colum
 
 std::size_t CsvFile::column(const std::string& header_words) const {
   for (std::size_t i = 0; i < header.cells.size(); ++i)
-    if (cell(header, i) == header_words) return i;
+    if (without_blanks_around(header.cells[i]) == header_words) return i;
   refuse_csv({name, header.line}, "there is no column " + header_words + ".",
              "Add it, or correct its name in the line of headers.");
 }
@@ -161,36 +183,47 @@ double CsvFile::number_at(std::size_t record, const std::string& header_words) c
   return *value;
 }
 
-CsvFile read_csv_text(std::string_view text, const std::string& name) {
+CsvFile read_csv_text(std::string_view text, const std::string& name, const CsvLimits& limits) {
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
   Reader reader(text, name);
   CsvFile file{name, reader.separator(), {}, {}};
-  if (!reader.next(file.separator, file.header))
+  std::vector<std::string> cells;
+  const auto header_line = reader.next(file.separator, limits.columns, cells);
+  if (!header_line)
     refuse_csv({name}, "there is nothing in it.",
                "The first line names the columns, for example "
                "displacement_mm,current_A,force_N.");
-  while (file.header.cells.size() > 1 && without_blanks_around(file.header.cells.back()).empty())
-    file.header.cells.pop_back();
-  for (CsvRecord record; reader.next(file.separator, record);) {
-    if (is_empty(record)) continue;  // spreadsheets leave such rows below the last
-    check_cell_count(file, record);
-    file.records.push_back(record);
+  drop_empty_behind(cells, 1);
+  file.header = {*header_line, cells};
+  file.cell_text.reserve(text.size());
+  file.cell_ends.reserve(static_cast<std::size_t>(std::count(text.begin(), text.end(), file.separator) +
+                                                  std::count(text.begin(), text.end(), '\n')));
+  while (const auto line = reader.next(file.separator, limits.columns, cells)) {
+    if (is_empty(cells)) continue;  // spreadsheets leave such rows below the last
+    check_cell_count(file, *line, cells);
+    if (file.records.size() == limits.rows)
+      refuse_csv({name, *line}, "there are more than " + std::to_string(limits.rows) + " rows.",
+                 "Name a CSV file with fewer: leave out rows, or take means of neighbours.");
+    add_record(file, *line, cells);
   }
   if (file.records.empty())
     refuse_csv({name}, "there is a line of headers and no row below it.", "Add a row for each point.");
   return file;
 }
 
-CsvFile read_csv_file(const std::filesystem::path& file) {
+CsvFile read_csv_file(const std::filesystem::path& file, const CsvLimits& limits) {
   std::ifstream in(file, std::ios::binary);
   std::error_code error;
   const bool readable = !std::filesystem::is_directory(file, error) && in;
   if (!readable || in.peek() == std::ifstream::traits_type::eof())
     refuse_csv({file.string()}, "cannot be read, or is empty.", "Name a CSV file.");
-  const auto text = detail::limited_text(in, detail::most_bytes_of_table);
+  const auto text = detail::limited_text(in, limits.bytes);
   if (!text)
-    refuse_csv({file.string()}, "is larger than 512 MiB.", "Name a CSV file of at most a million rows.");
-  return read_csv_text(*text, file.string());
+    refuse_csv({file.string()}, "is larger than " + std::to_string(limits.bytes >> 20) + " MiB.",
+               "Name a CSV file of at most a million short rows: leave out rows or columns.");
+  CsvFile read = read_csv_text(*text, file.string(), limits);
+  read.sha256 = sha256(*text);
+  return read;
 }
 
 }  // namespace coilpull

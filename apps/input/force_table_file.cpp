@@ -103,23 +103,35 @@ double ForceTableFile::peak_force_N() const {
   return peak;
 }
 
+void refuse_no_grid(const std::string& name, std::size_t displacements, std::size_t sets, std::size_t rows) {
+  constexpr std::size_t always = 10000;  // a few rows by hand need not lie in lines
+  if (displacements * sets <= always + 2 * rows) return;
+  refuse_csv({name},
+             "its " + std::to_string(rows) + " rows are no grid: " + std::to_string(displacements) +
+                 " different displacements with " + std::to_string(sets) + " different sets of currents.",
+             "Name the table as `coilpull table` wrote it: the same currents at every displacement.");
+}
+
 ForceTableFile read_force_table(const CsvFile& file) {
   ForceTableFile table{file.name, {}, {}, {}, {}};
+  table.sha256 = file.sha256;
   const Columns columns = columns_of(file, table.circuits, table.sensors);
   table.has_spread = columns.low && columns.high;
   std::map<double, std::map<std::size_t, TabledForce>> by_place;  // displacement [m] -> set -> row
+  std::map<std::vector<double>, std::size_t> number_of_set;
   for (const CsvRecord& record : file.records) {
     std::vector<double> set;
     for (const std::size_t column : columns.currents) set.push_back(need_number(file, record, column));
-    auto known = std::find(table.currents_A.begin(), table.currents_A.end(), set);
-    if (known == table.currents_A.end()) known = table.currents_A.insert(known, set);
-    const auto number = static_cast<std::size_t>(known - table.currents_A.begin());
+    const auto [known, is_new] = number_of_set.emplace(set, table.currents_A.size());
+    if (is_new) table.currents_A.push_back(set);
+    const std::size_t number = known->second;
     const double displacement = need_number(file, record, columns.displacement) / 1000;
     if (!by_place[displacement].emplace(number, row_of(file, record, columns)).second)
       refuse_csv(file.place(record, columns.displacement),
                  "this displacement and current stand twice in the table.",
                  "Name the table as `coilpull table` wrote it.");
   }
+  refuse_no_grid(file.name, by_place.size(), table.currents_A.size(), file.records.size());
   for (const auto& [displacement, sets] : by_place) {
     table.displacements.push_back(displacement);
     for (std::size_t k = 0; k < table.currents_A.size(); ++k) {

@@ -30,6 +30,7 @@ struct ForceTableFile {
   std::vector<TabledForce> rows;                ///< displacement slow, set of currents fast
   bool has_spread = false;
   std::vector<std::string> sensors = {};
+  std::string sha256 = {};  ///< of the bytes, when it came from a file
 
   const TabledForce& at(std::size_t displacement, std::size_t set) const {
     return rows[displacement * currents_A.size() + set];
@@ -37,7 +38,12 @@ struct ForceTableFile {
   double peak_force_N() const;  ///< largest |force|
 };
 
-/// @throws BadCsv  not such a table, a row twice, a row whose force has no bar, or no usable force
+/// A grid of thousands of places has rows for half of them at least, so that a diagonal of 100 000 rows does
+/// not become a grid that fills the memory.
+/// @throws BadCsv
+void refuse_no_grid(const std::string& name, std::size_t displacements, std::size_t sets, std::size_t rows);
+
+/// @throws BadCsv  not such a table, no grid, a row twice, a row whose force has no bar, or no usable force
 ForceTableFile read_force_table(const CsvFile& file);
 
 }  // namespace coilpull

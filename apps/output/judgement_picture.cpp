@@ -15,8 +15,22 @@ namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr std::size_t points_between_rows = 4;
+constexpr std::size_t most_dots = 2000;  // of a curve: more fill the memory, and no eye tells them apart
 
 using Sets = std::map<std::vector<double>, std::vector<const JudgedPoint*>>;
+
+/// Of each few neighbours the one that is farthest from the table.
+std::vector<const JudgedPoint*> farthest_of_neighbours(const std::vector<const JudgedPoint*>& points) {
+  std::vector<const JudgedPoint*> kept;
+  for (std::size_t k = 0; k < most_dots; ++k)
+    kept.push_back(
+        *std::max_element(points.begin() + static_cast<std::ptrdiff_t>(k * points.size() / most_dots),
+                          points.begin() + static_cast<std::ptrdiff_t>((k + 1) * points.size() / most_dots),
+                          [](const auto* a, const auto* b) {
+                            return std::abs(a->difference_N()) < std::abs(b->difference_N());
+                          }));
+  return kept;
+}
 
 /// Judged points by currents, each set by rising displacement; at most as many sets as can be read.
 Sets shown_sets(const Judgement& judgement) {
@@ -25,9 +39,11 @@ Sets shown_sets(const Judgement& judgement) {
   std::vector<Sets::iterator> in_order;
   for (auto set = all.begin(); set != all.end(); ++set) in_order.push_back(set);
   for (const std::size_t i : readable_subset(in_order.size())) shown.insert(*in_order[i]);
-  for (auto& set : shown)
+  for (auto& set : shown) {
     std::stable_sort(set.second.begin(), set.second.end(),
                      [](const auto* a, const auto* b) { return a->displacement < b->displacement; });
+    if (set.second.size() > most_dots) set.second = farthest_of_neighbours(set.second);
+  }
   return shown;
 }
 

@@ -10,16 +10,16 @@ namespace coilpull::detail {
 
 /// Largest file that is read, so that a wrong name (a disk image, an endless device) costs no memory.
 inline constexpr std::size_t most_bytes_of_description = 4u << 20;  ///< device files and material files
-inline constexpr std::size_t most_bytes_of_table = 512u << 20;      ///< CSV: a million rows have less
 
 /// All that the stream still holds, or nothing when that is more than `most` bytes or cannot be read.
 inline std::optional<std::string> limited_text(std::istream& in, std::size_t most) {
+  std::string text;
   if (in.seekg(0, std::ios::end)) {  // a file tells its size; a pipe does not
     if (in.tellg() > static_cast<std::streamoff>(most)) return std::nullopt;
+    if (in.tellg() > 0) text.reserve(static_cast<std::size_t>(in.tellg()));
     in.seekg(0);
   }
   in.clear();
-  std::string text;
   char block[1 << 16];
   do {
     in.read(block, sizeof block);

@@ -125,8 +125,8 @@ TEST_CASE("files too large for what they should be are refused before they fill 
   CHECK_THROWS_WITH_AS(open_device_file(large), doctest::Contains("is larger than 4 MiB"), BadDevice);
   CHECK_THROWS_WITH_AS(read_steel(large), doctest::Contains("is larger than 4 MiB"), BadMaterial);
   CHECK_THROWS_AS(open_device_file("/dev/zero"), BadDevice);  // no size of its own, and no end
-  fs::resize_file(large, (512u << 20) + 1);
-  CHECK(says(refusal_of_csv(large), "is larger than 512 MiB"));
+  fs::resize_file(large, (128u << 20) + 1);
+  CHECK(says(refusal_of_csv(large), "is larger than 128 MiB"));
 }
 
 }  // namespace coilpull

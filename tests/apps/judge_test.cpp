@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/judgement/judge.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 
@@ -208,4 +209,22 @@ TEST_CASE("the pictures hold a curve and its dots for each set of currents, and 
   for (const Curve& curve : ratio.curves)
     for (const CurvePoint& point : curve.points)
       if (std::isfinite(point.y)) CHECK(std::abs(point.y - 1.1) <= 1.1 * point.bar);
+}
+
+TEST_CASE(
+    "of many points the picture shows some thousand a curve, among them the one farthest from the table") {
+  const ForceGrid grid = smooth_grid();
+  MeasuredFile mine{"mine.csv", {{ColumnKind::force, 0, "force_N"}}, {}, {}};
+  for (std::size_t i = 0; i < 9000; ++i) {
+    const double x_mm = 1 + 8e-4 * static_cast<double>(i), wrong = i == 4321 ? 3 : 0;
+    mine.rows.push_back({i + 2, 1e-3 * x_mm, {1.0}, {MeasuredNumber{smooth_force(x_mm, 1) + wrong, {}}}});
+  }
+  const CurvesPicture picture = judgement_picture(judge(grid, mine), grid, "mine");
+  REQUIRE(picture.curves.size() == 2);
+  const std::vector<CurvePoint>& dots = picture.curves[1].points;
+  CHECK(dots.size() == 4000);  // each followed by a hole
+  const double farthest_mm = 1 + 8e-4 * 4321, force_N = smooth_force(farthest_mm, 1) + 3;
+  CHECK(std::any_of(dots.begin(), dots.end(), [&](const CurvePoint& dot) {
+    return std::abs(dot.x - farthest_mm) < 1e-9 && std::abs(dot.y - force_N) < 1e-9;
+  }));
 }
