@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cctype>
 #include <iostream>
-#include <nlohmann/json.hpp>
 #include <optional>
 
 #include "apps/commands/results_folder.hpp"
@@ -15,6 +14,7 @@
 #include "apps/exchange/modelica_text.hpp"
 #include "apps/exchange/npz_file.hpp"
 #include "apps/exchange/xspice_text.hpp"
+#include "apps/input/table_description.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
@@ -63,9 +63,8 @@ std::string title_of(const fs::path& table, const std::string& name) {
   const fs::path file = table.string() + "-metadata.json";
   std::error_code error;
   if (!fs::is_regular_file(file, error)) return name;
-  const auto json = nlohmann::json::parse(text_of_file(file, "the description of a table"), nullptr, false);
-  if (json.is_object() && json.contains("dc:title") && json["dc:title"].is_string()) return json["dc:title"];
-  return name;
+  const std::string title = read_table_description(text_of_file(file, "the description of a table")).title;
+  return title.empty() ? name : title;
 }
 
 /// Facts about the fit, for the screen and for the files.
