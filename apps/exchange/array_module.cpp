@@ -37,7 +37,8 @@ std::size_t length_of(const ArrayFile& file, const std::string& dimension) {
 }
 
 void write_mat(const ArrayFile& file, const char* path) {
-  const std::unique_ptr<mat_t, int (*)(mat_t*)> mat(Mat_CreateVer(path, nullptr, MAT_FT_MAT5), Mat_Close);
+  const char* const head = "MATLAB 5.0 MAT-file, by coilpull";  // libmatio's own has the date
+  const std::unique_ptr<mat_t, int (*)(mat_t*)> mat(Mat_CreateVer(path, head, MAT_FT_MAT5), Mat_Close);
   if (!mat) throw std::runtime_error("the file cannot be made");
   for (const NamedArray& array : file.arrays) {
     const std::size_t rows = length_of(file, array.dimensions[0]);
