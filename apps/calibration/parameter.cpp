@@ -17,6 +17,7 @@ namespace {
 template <class Part>
 std::vector<std::string> names_of(const std::vector<Part>& parts) {
   std::vector<std::string> names;
+  names.reserve(parts.size());
   for (const Part& part : parts) names.push_back(part.name);
   return names;
 }

@@ -33,6 +33,7 @@ ForceTable solve_table(const DeviceFile& file, int threads, bool slopes, bool au
 
 std::vector<double> values_of(const std::vector<Measured>& measured, double Measured::*part) {
   std::vector<double> values;
+  values.reserve(measured.size());
   for (const Measured& one : measured) values.push_back(one.*part);
   return values;
 }

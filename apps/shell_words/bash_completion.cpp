@@ -13,6 +13,7 @@ std::vector<std::string> names_of(const std::vector<OptionWords>& options) {
 
 std::vector<std::string> names_of(const std::vector<VerbWords>& verbs) {
   std::vector<std::string> names;
+  names.reserve(verbs.size());
   for (const VerbWords& verb : verbs) names.push_back(verb.name);
   return names;
 }

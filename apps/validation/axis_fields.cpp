@@ -70,6 +70,7 @@ void compare(Record& record, const Source* source, const CsvFile& table, const A
   const std::vector<Measured> found =
       path.values(in_series(one, heights), 0, {{1}}, [&](const std::vector<Solved>& solved) {
         std::vector<double> values;
+        values.reserve(heights.size());
         for (const double z : heights) values.push_back(solved[0].b_z({0, z}));
         return values;
       });

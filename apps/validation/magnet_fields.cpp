@@ -25,6 +25,7 @@ void check_magnet_fields(Record& record) {
   const std::vector<Measured> found =
       BarredPath(3, {6.0}).values(device, 0, {{}}, [&](const std::vector<Solved>& solved) {
         std::vector<double> values;
+        values.reserve(2 * points.size());
         for (const Point at : points) values.push_back(solved[0].b_z(at));
         for (const Point at : points)
           if (at.r > 0 && at.z != 0) values.push_back(solved[0].b_r(at));

@@ -74,12 +74,14 @@ struct Column {
 void add_columns(const VariantPlan& plan, const std::vector<std::size_t>& designs, std::size_t path,
                  std::vector<Column>& columns) {
   std::vector<std::string> values;
+  values.reserve(designs.size());
   for (const std::size_t k : designs) values.push_back(plan.variants[k].values[path]);
   const std::set<std::string> levels(values.begin(), values.end());
   if (levels.size() < 2) return;
   if (std::all_of(levels.begin(), levels.end(),
                   [](const std::string& v) { return number_in(v).has_value(); })) {
     std::vector<double> numbers;
+    numbers.reserve(values.size());
     for (const std::string& value : values) numbers.push_back(*number_in(value));
     const auto [least, most] = std::minmax_element(numbers.begin(), numbers.end());
     Column column{plan.paths[path], "", *least, *most - *least, {}};

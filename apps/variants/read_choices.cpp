@@ -70,6 +70,7 @@ std::size_t count_of(const Value& value, long least) {
 std::vector<Choices> read_all_choices(const std::vector<KeyPath>& keys, const SourceText& text,
                                       bool stepped) {
   std::vector<Choices> all;
+  all.reserve(keys.size());
   for (const KeyPath& key : keys) all.push_back(read_choices(key, text, stepped));
   return all;
 }
