@@ -5,9 +5,17 @@
 #include <cmath>
 
 #include "materials/constants.hpp"
+#include "meshing/check_section.hpp"
 
 namespace coilpull {
 namespace {
+
+/// Nearest distance of two parts that do not touch [m]: nearer ones are refused, or rounding of contact.
+double least_gap(const std::vector<Region>& parts) {
+  double widest = 0;
+  for (const Region& part : parts) widest = std::max(widest, bounding_box(part.outline).r_to);
+  return thinnest * widest;
+}
 
 /// Edges along a sharp wedge may be this many times as long as the wedge is wide: more makes flat triangles.
 constexpr double per_wedge = 2;
@@ -72,7 +80,11 @@ class Wishes {
 public:
   Wishes(const Device& device, const std::vector<Region>& parts, const HalfCircle& outer,
          const Resolution& resolution)
-      : device_(device), parts_(parts), resolution_(resolution), least_(resolution.least * outer.radius) {
+      : device_(device),
+        parts_(parts),
+        resolution_(resolution),
+        least_(resolution.least * outer.radius),
+        least_gap_(least_gap(parts)) {
     field_.largest = pi * outer.radius / resolution.outer_arcs / std::sqrt(resolution.fineness);
   }
 
@@ -140,7 +152,7 @@ private:
         for (std::size_t other = 0; other < parts_.size(); ++other) {
           if (other == part) continue;
           const double between = distance(Outline{{stretch[i]}}, parts_[other].outline);
-          if (between > 0) gap = std::min(gap, between * per_gap(part, other));
+          if (between > least_gap_) gap = std::min(gap, between * per_gap(part, other));
         }
         if (gap < 0.99 * wish) here = std::max(gap, least_);
       }
@@ -162,17 +174,18 @@ private:
   const Device& device_;
   const std::vector<Region>& parts_;
   const Resolution& resolution_;
-  double least_;
+  double least_, least_gap_;
   SizeField field_;
 };
 
 /// From a corner of a part to the nearest other steel or magnet that it does not touch there.
 double gap_at(Point corner, std::size_t part, const Device& device, const std::vector<Region>& parts) {
+  const double least = least_gap(parts);
   double gap = HUGE_VAL;
   for (std::size_t other = 0; other < parts.size(); ++other) {
     if (other == part || is_coil(device, other)) continue;
     const double between = distance(Outline{{{corner, corner}}}, parts[other].outline);
-    if (between > 0) gap = std::min(gap, between);
+    if (between > least) gap = std::min(gap, between);
   }
   return gap;
 }

@@ -64,4 +64,18 @@ TEST_CASE("a small fillet is meshed by its own length, finer than the faces besi
   CHECK(wish_at(rod, {radius, height / 2}) > 4 * asked);
 }
 
+TEST_CASE("parts that touch but for rounding leave no gap to be meshed") {
+  Device device;
+  const double top = 8e-3, off = 1e-18;  // far below what a drawing in mm can mean
+  device.cores = {{"rod", rectangle(0, 5e-3, 0, top), LinearLaw{100}, "test"},
+                  {"keeper", rectangle(2e-3, 7e-3, top + off, 10e-3), LinearLaw{100}, "test"}};
+  REQUIRE(device.cores[1].outline.edges[0].from.z > top);
+  device.displacements = {0};
+  const Section rounded = section_at(device, 0);
+  device.cores[1].outline = rectangle(2e-3, 7e-3, top, 10e-3);
+  const Section touching = section_at(device, 0);
+  for (const Point at : {Point{2e-3, top}, Point{3.5e-3, top}, Point{5e-3, top}})
+    CHECK(size_at(rounded.sizes, at) == near(size_at(touching.sizes, at), 1e-9));
+}
+
 }  // namespace coilpull
