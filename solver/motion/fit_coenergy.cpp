@@ -13,6 +13,9 @@ namespace {
 
 using Sparse = Eigen::SparseMatrix<double>;
 constexpr int local = SplineAxis::degree + 1;
+/// Of each diagonal entry, far above its rounding: few rows leave directions that neither they nor the
+/// differences see, and whose pivots would be rounding alone.
+constexpr double held = 1e-12;
 
 /// The rows in the units of their bars, ready for least squares.
 struct Equations {
@@ -171,7 +174,9 @@ CoenergyFit fit_coenergy(const std::vector<CoenergyRow>& rows, const CoenergyFit
   const std::vector<CoenergyRow> good = usable_rows(rows);
   if (good.empty()) throw std::invalid_argument("a coenergy function needs usable rows");
   const Equations e = equations_of(good);
-  const Eigen::SimplicialLDLT<Sparse> factor(e.normal + options.smoothing * e.roughness);
+  Sparse matrix = e.normal + options.smoothing * e.roughness;
+  matrix.diagonal() *= 1 + held;
+  const Eigen::SimplicialLDLT<Sparse> factor(matrix);
   if (factor.info() != Eigen::Success)
     throw std::invalid_argument("the rows do not determine a coenergy function");
   Eigen::VectorXd x = factor.solve(e.right);

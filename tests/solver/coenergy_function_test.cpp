@@ -150,6 +150,23 @@ TEST_CASE("a coil of one inductance has it everywhere: nothing wiggles between t
     for (const double i : {-3.9, -0.1, 1.2}) CHECK(w.at(z, i).inductance_H == near(self, 1e-4));
 }
 
+TEST_CASE("nine rows are met, however uneven their bars") {
+  // Most directions of the coefficients are seen by no row here: their pivots must not be left to rounding.
+  for (const double narrow : {1e-3, 1e-2, 0.1, 1.0})
+    for (int which = 0; which < 9; ++which) {
+      std::vector<CoenergyRow> rows;
+      for (int k = 0; k < 3; ++k)
+        for (int l = 0; l < 3; ++l) {
+          const double z = 10e-3 * (k - 1), i = 4.0 * (l - 1), part = 3 * k + l == which ? narrow : 1;
+          const CoenergyPoint at = invented(z, i);
+          rows.push_back({z, i, {at.force_N, 1e-3 * part}, {at.linkage_Wb, 1e-6}, at.coenergy_J});
+        }
+      const CoenergyFit fit = fit_coenergy(rows);
+      INFO("row " << which << " narrower by " << narrow);
+      CHECK(fit.within_bars());
+    }
+}
+
 TEST_CASE("rows that no energy has are told: a force that a linkage contradicts leaves its bar") {
   std::vector<CoenergyRow> rows = rows_of(invented);
   for (CoenergyRow& row : rows)
