@@ -20,6 +20,7 @@ namespace coilpull {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+constexpr double safety = 1.5;            // scatter is a standard deviation, which one mesh in three exceeds
 constexpr int shifts[] = {-2, -1, 1, 2};  // in steps
 constexpr const char* gave_up = "Newton's method gave up";
 constexpr std::size_t jobs_per_displacement = 5;  // four shifted meshes, and one in place for the linkages
@@ -227,6 +228,7 @@ private:
     for (std::size_t which = 0; which < 4 && trouble.empty(); ++which) trouble = figures.trouble[which];
     if (trouble.empty() && moves()) {
       audited.force_N = slope_of(figures.along_z, order_error(figures.change_J, figures.along_z.step));
+      audited.force_N.error *= safety;
       audited.force_bars = bars(of_table.force_N, audited.force_N);
     } else if (moves()) {
       audited.why = "force: " + trouble;
