@@ -147,12 +147,15 @@ Json how_it_was_made(const ForceTable& table, const Origin& origin) {
                        {"reached", table.tolerance_reached},
                        {"meaning", "force_numerical_error_N over the largest |force_N| of the table"}};
   made["error_bars"] = {{"order_ratio", table.order_ratio},
-                        {"safety", table.safety},
+                        {"safety_where_rough", table.safety_where_rough},
+                        {"safety_where_smooth", table.safety_where_smooth},
                         {"mesh_scatter_N", table.mesh_scatter_N},
                         {"meaning",
                          "safety times the change of the force from one polynomial order to the "
-                         "next, widened by its scatter between independent meshes; order_ratio: "
-                         "that change over the change one order before"}};
+                         "next, where the field is rough (corners, saturable steel) and where it "
+                         "is smooth, and the scatter between independent "
+                         "meshes, in quadrature; order_ratio: that change over the change one "
+                         "order before"}};
   made["energy_audit"] = energy_audit(table);
   made["largest_force_N"] = table.peak_force_N;
   made["discretisation"] = {{"polynomial_order", table.order},

@@ -40,16 +40,6 @@ void linear_batch(const RegionPhysics& region, const ElementBatch& batch, Linear
   out.constant = 0.5 * law.nu * (law.r * law.r + law.z * law.z) * batch.weight.sum();
 }
 
-void linear_gradient(const RegionPhysics& region, const ElementBatch& batch, const Eigen::MatrixXd& own,
-                     Eigen::MatrixXd& pull) {
-  const StraightLaw law = straight_law(region);
-  Eigen::MatrixXd slots;
-  Eigen::ArrayXXd b_r, b_z;
-  flux_densities(batch, own, slots, b_r, b_z);
-  const Eigen::ArrayXXd stiff = law.nu * batch.weight;
-  test_with_fields(batch, stiff * (b_r - law.r), stiff * (b_z - law.z), slots, pull);
-}
-
 Eigen::MatrixXd winding_load(const Winding& winding, const ElementBatch& batch) {
   // J dV runs over the body of revolution; A_phi of the turn is 2 pi r A_phi per turn: the same integral.
   const Eigen::MatrixXd& values = batch.table().functions;

@@ -24,12 +24,6 @@ struct LinearBatch {
 /// @pre the region is not nonlinear
 void linear_batch(const RegionPhysics& region, const ElementBatch& batch, LinearBatch& out);
 
-/// The gradient of a straight law's energy at given coefficients, without its matrices: pull_i += (K own -
-/// f)_i.
-/// @pre the region is not nonlinear   @param own,pull  (size, triangles)
-void linear_gradient(const RegionPhysics& region, const ElementBatch& batch, const Eigen::MatrixXd& own,
-                     Eigen::MatrixXd& pull);
-
 /// f_i = int n A_i dV for n turns per area: flux linkage of the coefficients, and load per ampere.
 /// (size, triangles)
 Eigen::MatrixXd winding_load(const Winding& winding, const ElementBatch& batch);

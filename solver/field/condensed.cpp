@@ -37,7 +37,7 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
   const int n = static_cast<int>(unknowns_.size());
   if (static_cast<int>(interface_.size()) > most_on_surface) interface_ = unknowns_;
   const int sources = problem.circuits + 1;
-  Eigen::MatrixXd load = Eigen::MatrixXd::Zero(n, sources);
+  sources_ = Eigen::MatrixXd::Zero(n, sources);
 
   Groups groups;
   std::vector<ElementBatch> batches = batches_of(space, is_straight);
@@ -54,7 +54,7 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     }
     groups.add(members.data(), members.size());
   }
-  Eigen::SparseMatrix<double> matrix = symmetric_pattern(n, groups);
+  matrix_ = symmetric_pattern(n, groups);
 
   LinearBatch part;
   std::vector<int> places;
@@ -62,59 +62,65 @@ Condensed::Condensed(const Space& space, const Problem& problem, int outer_terms
     const RegionPhysics& region = problem.regions[batch.region];
     linear_batch(region, batch, part);
     places.clear();
-    for (const auto& own : batch.dofs.colwise()) append_places(matrix, own.data(), own.size(), places);
-    add_packed(matrix, places.data(), part.stiffness);
-    if (part.magnet_load.size() > 0) scatter(batch.dofs, part.magnet_load, load.col(sources - 1));
+    for (const auto& own : batch.dofs.colwise()) append_places(matrix_, own.data(), own.size(), places);
+    add_packed(matrix_, places.data(), part.stiffness);
+    if (part.magnet_load.size() > 0) scatter(batch.dofs, part.magnet_load, sources_.col(sources - 1));
     constant_ += part.constant;
     if (region.winding)
-      scatter(batch.dofs, winding_load(*region.winding, batch), load.col(region.winding->circuit));
+      scatter(batch.dofs, winding_load(*region.winding, batch), sources_.col(region.winding->circuit));
   }
   if (!members.empty()) {
     places.clear();
-    append_places(matrix, members.data(), members.size(), places);
-    add_at(matrix, places.data(), outer.stiffness);
+    append_places(matrix_, members.data(), members.size(), places);
+    add_at(matrix_, places.data(), outer.stiffness);
     for (std::size_t i = 0; i < members.size(); ++i)
-      load(members[i], sources - 1) += problem.background_bz_T * outer.per_background_T[i];
+      sources_(members[i], sources - 1) += problem.background_bz_T * outer.per_background_T[i];
     // Empty space in the background has the energy -pi R^3 B0^2 / mu0 in these terms: count from there.
     const double b0 = problem.background_bz_T;
     constant_ += pi * std::pow(space.mesh->outer_radius, 3) * b0 * b0 / mu0;
   }
 
-  if (static_cast<int>(interface_.size()) == n && n > 0)
-    kept_matrix_ = std::move(matrix);
-  else
-    eliminate(matrix, like);
-  if (factor_) factor_->forward(load);
-  forward_ = std::move(load);
+  if (static_cast<int>(interface_.size()) < n || n == 0) eliminate(like);
+  forward_ = sources_;
+  if (factor_) factor_->forward(forward_);
   const Eigen::Index kept = static_cast<Eigen::Index>(interface_.size());
   loads_ = forward_.bottomRows(kept);
   gram_ = forward_.topRows(n - kept).transpose() * forward_.topRows(n - kept);
 }
 
-void Condensed::eliminate(Eigen::SparseMatrix<double>& matrix, const Condensed* like) {
+void Condensed::eliminate(const Condensed* like) {
   // The kept block may be singular by itself (a field-free straight part next to steel): its diagonal is
   // doubled before the factorisation and what was added is taken off the Schur complement again.
-  const int kept = static_cast<int>(interface_.size()), gone = static_cast<int>(matrix.cols()) - kept;
+  const int kept = static_cast<int>(interface_.size()), gone = static_cast<int>(matrix_.cols()) - kept;
   Eigen::VectorXd doubled(kept);
   for (int i = 0; i < kept; ++i) {
-    double& diagonal = matrix.coeffRef(gone + i, gone + i);
+    double& diagonal = matrix_.coeffRef(gone + i, gone + i);
     doubled[i] = diagonal;
     diagonal *= 2;
   }
-  factor_ = std::make_unique<SparseCholesky>(matrix, kept, like ? like->factor_.get() : nullptr);
-  if (!factor_->factorise(matrix))
+  factor_ = std::make_unique<SparseCholesky>(matrix_, kept, like ? like->factor_.get() : nullptr);
+  if (!factor_->factorise(matrix_))
     throw std::runtime_error("the matrix of the straight laws is not positive definite");
   schur_ = factor_->schur().selfadjointView<Eigen::Lower>();
   schur_.diagonal() -= doubled;
+  for (int i = 0; i < kept; ++i) matrix_.coeffRef(gone + i, gone + i) = doubled[i];
+}
+
+void Condensed::add_gradient(const Eigen::VectorXd& sources, const Eigen::VectorXd& x,
+                             Eigen::VectorXd& g) const {
+  Eigen::VectorXd own(unknowns_.size());
+  for (std::size_t k = 0; k < unknowns_.size(); ++k) own[static_cast<Eigen::Index>(k)] = x[unknowns_[k]];
+  own = matrix_.selfadjointView<Eigen::Lower>() * own - sources_ * sources;
+  for (std::size_t k = 0; k < unknowns_.size(); ++k) g[unknowns_[k]] += own[static_cast<Eigen::Index>(k)];
 }
 
 Eigen::VectorXd Condensed::stiffness_times(const Eigen::VectorXd& x_interface) const {
   if (is_full()) return schur_ * x_interface;
-  return kept_matrix_.selfadjointView<Eigen::Lower>() * x_interface;
+  return matrix_.selfadjointView<Eigen::Lower>() * x_interface;
 }
 
 Eigen::SparseMatrix<double> Condensed::lower_stiffness() const {
-  if (!is_full()) return kept_matrix_;
+  if (!is_full()) return matrix_;
   const Eigen::Index n = schur_.cols();
   Eigen::SparseMatrix<double> lower(n, n);
   lower.reserve(n * (n + 1) / 2);

@@ -31,6 +31,9 @@ public:
   const Eigen::MatrixXd& source_energy() const { return gram_; }  ///< G: (circuits + 1)^2
   double constant() const { return constant_; }                   ///< [J]
 
+  /// Adds the straight part's share of dE/dx at any x to g, all unknowns of the space.
+  void add_gradient(const Eigen::VectorXd& sources, const Eigen::VectorXd& x, Eigen::VectorXd& g) const;
+
   /// A load on all unknowns (steel's inner ones ignored), carried to the interface like F: L11^-1 of the
   /// eliminated part, and what is left on the interface.
   struct Carried {
@@ -46,14 +49,15 @@ public:
                Eigen::VectorXd& x) const;
 
 private:
-  void eliminate(Eigen::SparseMatrix<double>& matrix, const Condensed* like);
+  void eliminate(const Condensed* like);
 
   std::vector<int> interface_,
       unknowns_;  // global unknowns; unknowns_: the eliminated ones, then the interface
   std::unique_ptr<SparseCholesky> factor_;  // null: nothing is eliminated
   Eigen::MatrixXd forward_;                 // [L11^-1 f1; anything] for each source
   Eigen::MatrixXd schur_, loads_, gram_;
-  Eigen::SparseMatrix<double> kept_matrix_;  // lower triangle, when nothing is eliminated
+  Eigen::SparseMatrix<double> matrix_;  // of the straight part, lower triangle
+  Eigen::MatrixXd sources_;             // load on it of each source
   double constant_ = 0;
 };
 

@@ -34,6 +34,7 @@ struct FieldSolver::Inside {
   Eigen::SparseMatrix<double> tangent;
   std::unique_ptr<SparseCholesky> cholesky;
   Eigen::LLT<Eigen::MatrixXd> interface_part;  // of the interface once the inner unknowns are gone
+  Eigen::VectorXd factorised_for;              // currents of the field that the tangent is near; empty: none
   Eigen::MatrixXd step, own, pull;             // work
 
   Inside(std::shared_ptr<const Space> on, Problem given, FieldOptions chosen, const Inside* like)
@@ -127,7 +128,13 @@ struct FieldSolver::Inside {
     Eigen::VectorXd x(unknowns.size()), unused(unknowns.size());
     for (Eigen::Index i = 0; i < x.size(); ++i) x[i] = field.coefficients[unknowns[i]];
     gradient(sources(currents_A), x, unused);  // sets the elements' state
+    factorised_for.resize(0);
     if (!factorise_tangent()) throw std::runtime_error("the tangent at this field is not positive definite");
+    factorised_for = currents_A;
+  }
+
+  bool is_factorised_for(const Eigen::VectorXd& currents_A) const {
+    return factorised_for.size() == currents_A.size() && factorised_for == currents_A;
   }
 
   /// b becomes K^-1 b on the steel's unknowns.
@@ -136,6 +143,20 @@ struct FieldSolver::Inside {
     auto tail = b.bottomRows(full_at_the_end());
     if (tail.rows() > 0) interface_part.solveInPlace(tail);
     cholesky->backward(b);
+  }
+
+  /// K^-1 c on all unknowns, with the last factorised tangent.
+  Eigen::VectorXd solve_everywhere(const Eigen::VectorXd& c) const {
+    const Eigen::Index all = static_cast<Eigen::Index>(unknowns.size()), kept = condensed.loads().rows();
+    const Condensed::Carried carried = condensed.carry(c);
+    Eigen::MatrixXd load(all, 1);
+    for (Eigen::Index i = 0; i < all - kept; ++i) load(i, 0) = c[unknowns[i]];
+    load.bottomRows(kept) = carried.interface;
+    if (all > 0) solve_tangent(load);
+    Eigen::VectorXd mu(c.size());
+    condensed.recover(carried.eliminated, load.bottomRows(kept), mu);
+    for (Eigen::Index i = 0; i < all; ++i) mu[unknowns[i]] = load(i, 0);
+    return mu;
   }
 
   void direction(const Eigen::VectorXd& g, Eigen::VectorXd& d) {
@@ -193,6 +214,8 @@ Field FieldSolver::solve(const Eigen::VectorXd& currents_A, const Eigen::VectorX
         [&] { return in.factorise_tangent(); },
         [&](const Eigen::VectorXd& g, Eigen::VectorXd& d) { in.direction(g, d); }};
     field.report = minimise(energy, x, in.options.newton);
+    in.factorised_for.resize(0);
+    if (field.report.usable() && field.report.steps > 0) in.factorised_for = currents_A;
   }
   const Eigen::VectorXd on_interface = x.tail(in.condensed.loads().rows());
   const Eigen::MatrixXd& carried = in.condensed.carried_sources();
@@ -227,23 +250,31 @@ TangentResponse FieldSolver::respond(const Field& field, const Eigen::VectorXd& 
           answers(circuits, circuits)};
 }
 
+Eigen::VectorXd FieldSolver::energy_gradient(const Eigen::VectorXd& currents_A, const Eigen::VectorXd& x) {
+  Inside& in = *inside_;
+  Eigen::VectorXd all = Eigen::VectorXd::Zero(in.space->dofs.size()), g = all;
+  all.head(x.size()) = x;
+  in.condensed.add_gradient(in.sources(currents_A), all, g);
+  for (Inside::Steel& part : in.steel) {
+    const Eigen::MatrixXi dofs = part.members.unaryExpr([&](int local) { return in.unknowns[local]; });
+    gather(dofs, all, in.own);
+    in.pull.setZero(in.own.rows(), in.own.cols());
+    part.elements.gradient(in.own, in.pull);
+    scatter(dofs, in.pull, g);
+  }
+  return g;
+}
+
 Eigen::VectorXd FieldSolver::adjoint(const Field& field, const Eigen::VectorXd& currents_A,
                                      const Eigen::VectorXd& gradient) {
-  Inside& in = *inside_;
-  const Eigen::Index steel = static_cast<Eigen::Index>(in.unknowns.size()),
-                     kept = in.condensed.loads().rows();
-  const Condensed::Carried carried = in.condensed.carry(gradient);
-  Eigen::MatrixXd load(steel, 1);
-  for (Eigen::Index i = 0; i < steel - kept; ++i) load(i, 0) = gradient[in.unknowns[i]];
-  load.bottomRows(kept) = carried.interface;
-  if (steel > 0) {
-    in.factorise_tangent_at(field, currents_A);
-    in.solve_tangent(load);
-  }
-  Eigen::VectorXd mu(gradient.size());
-  in.condensed.recover(carried.eliminated, load.bottomRows(kept), mu);
-  for (Eigen::Index i = 0; i < steel; ++i) mu[in.unknowns[i]] = load(i, 0);
-  return mu;
+  if (!inside_->unknowns.empty()) inside_->factorise_tangent_at(field, currents_A);
+  return inside_->solve_everywhere(gradient);
+}
+
+Eigen::VectorXd FieldSolver::adjoint_after_solve(const Field& field, const Eigen::VectorXd& currents_A,
+                                                 const Eigen::VectorXd& gradient) {
+  const bool ready = inside_->unknowns.empty() || inside_->is_factorised_for(currents_A);
+  return ready ? inside_->solve_everywhere(gradient) : adjoint(field, currents_A, gradient);
 }
 
 Field solve_field(std::shared_ptr<const Mesh> mesh, const Problem& problem, const Eigen::VectorXd& currents_A,

@@ -61,12 +61,24 @@ public:
   TangentResponse respond(const Field& field, const Eigen::VectorXd& currents_A,
                           const Eigen::VectorXd& gradient);
 
+  /// dE/dx of the discrete energy at any coefficients x, one entry an unknown [A m]:
+  ///     g_i = int [ H(B) . B_i - J A_i ] dV + (K x - background)_i,
+  /// K the outer boundary's. Zero at a solution; elsewhere the imbalance still to be removed.
+  /// @param x  coefficients of this mesh at this or a lower order
+  Eigen::VectorXd energy_gradient(const Eigen::VectorXd& currents_A, const Eigen::VectorXd& x);
+
   /// mu = K^-1 c at a converged field, all unknowns: of a quantity with gradient c and whatever shifts the
   /// residual dE/dx by s, the quantity changes by -mu.s.
   /// @param gradient  c, one entry an unknown
   /// @throws std::runtime_error  as respond()
   Eigen::VectorXd adjoint(const Field& field, const Eigen::VectorXd& currents_A,
                           const Eigen::VectorXd& gradient);
+
+  /// adjoint() of the field that the last solve() gave, with the tangent that Newton's last steps went by
+  /// instead of the field's own: some percent off at most (NewtonOptions::keep_tangent), for a third of the
+  /// price. Where that tangent is gone, adjoint() itself.
+  Eigen::VectorXd adjoint_after_solve(const Field& field, const Eigen::VectorXd& currents_A,
+                                      const Eigen::VectorXd& gradient);
 
   const std::shared_ptr<const detail::Space>& space() const;
   const Problem& problem() const;

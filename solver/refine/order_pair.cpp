@@ -5,8 +5,6 @@
 
 #include "solver/device/make_problem.hpp"
 #include "solver/device/roles.hpp"
-#include "solver/fem/outer_boundary.hpp"
-#include "solver/field/energy_gradient.hpp"
 #include "solver/measure/bodies.hpp"
 #include "solver/measure/magnet_state.hpp"
 #include "solver/measure/saturation.hpp"
@@ -89,15 +87,15 @@ std::vector<MagnetState> PairSolver::magnets(const Device& device, const OrderPa
   return magnet_states(device, in_magnets_, pair.high);
 }
 
-ForceShares PairSolver::shares(const OrderPair& pair, const Eigen::VectorXd& currents_A) {
+Eigen::VectorXd PairSolver::shares(const OrderPair& pair, const Eigen::VectorXd& currents_A) {
   Field half_way = pair.high;
   half_way.coefficients *= 0.5;
   half_way.coefficients.head(pair.low.coefficients.size()) += 0.5 * pair.low.coefficients;
-  const Eigen::VectorXd adjoint = high_.adjoint(pair.high, currents_A, force_high_.gradient(half_way));
-  const Eigen::VectorXd imbalance =
-      detail::energy_gradient(*high_.space(), high_.problem(), detail::terms_for(options_.outer_ratio),
-                              currents_A, pair.low.coefficients);
-  return {places_of_unknowns(*high_.space()), -adjoint.cwiseProduct(imbalance)};
+  const Eigen::VectorXd adjoint =
+      high_.adjoint_after_solve(pair.high, currents_A, force_high_.gradient(half_way));
+  const Eigen::VectorXd imbalance = high_.energy_gradient(currents_A, pair.low.coefficients);
+  const Eigen::Index added = high_.unknowns() - low_.unknowns();
+  return -adjoint.tail(added).cwiseProduct(imbalance.tail(added));
 }
 
 Slopes PairSolver::slopes(const OrderPair& pair, const Eigen::VectorXd& currents_A) {

@@ -55,8 +55,13 @@ public:
   /// How far each magnet is driven, from the enriched field. @param device  the one given at first
   std::vector<MagnetState> magnets(const Device& device, const OrderPair& pair) const;
 
-  /// What each unknown adds to the change of the force between the orders of a usable pair.
-  ForceShares shares(const OrderPair& pair, const Eigen::VectorXd& currents_A);
+  /// What each unknown that enrichment adds changes of the force of a usable pair [N], see force_shares.hpp.
+  Eigen::VectorXd shares(const OrderPair& pair, const Eigen::VectorXd& currents_A);
+
+  /// Where these unknowns live.
+  std::vector<SharePlace> places_of_shares() const {
+    return places_of_unknowns(*high_.space(), high_.problem(), low_.unknowns());
+  }
 
   const Mesh& mesh() const { return *mesh_; }
   int unknowns() const { return high_.unknowns(); }

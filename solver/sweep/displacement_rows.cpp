@@ -85,6 +85,8 @@ std::vector<double> plain(const Eigen::VectorXd& values) { return {values.begin(
 
 void solve_all(const Device& device, const Section& section, PairSolver& solver, const RowsPlan& plan,
                DisplacementRows& all) {
+  const FeatureMap features(device, section, *plan.origin.resolution, solver.mesh(),
+                            solver.places_of_shares());
   std::vector<std::optional<OrderPair>> solved(device.currents_A.size());
   for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
     if (plan.stop_requested && plan.stop_requested())
@@ -99,7 +101,11 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
       row.magnets = solver.magnets(device, pair);
       if (plan.bodies == AskBodies::yes) row.body_force_N = solver.body_forces(pair);
       if (plan.slopes == AskSlopes::yes) row.slopes = solver.slopes(pair, vector_of(device.currents_A[set]));
-      all.force_difference_N[set] = pair.force_high_N - pair.force_low_N;
+      const Eigen::VectorXd shares = solver.shares(pair, vector_of(device.currents_A[set]));
+      all.force_change[set] = features.change(shares);
+      // What a straight adjoint misses of the known change counts as rough.
+      all.force_change[set].rough_N += pair.force_high_N - pair.force_low_N - shares.sum();
+      if (plan.anchors == AskAnchors::yes) widen(all.features, features.errors(shares));
       for (std::size_t k = 0; k < device.circuits.size(); ++k)
         all.linkage_difference_Wb[k][set] = pair.high.linkage_Wb[k] - pair.low.linkage_Wb[k];
     } else {
@@ -114,17 +120,13 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
     if (!solved[set] || !solved[set]->usable) continue;
     const OrderPair& pair = *solved[set];
     const Eigen::VectorXd currents = vector_of(device.currents_A[set]);
-    const FeatureErrors features = feature_errors(device, section, *plan.origin.resolution, solver.mesh(),
-                                                  solver.shares(pair, currents));
     all.anchors.push_back({set,
                            solver.force_one_order_below(currents),
                            pair.force_low_N,
                            pair.force_high_N,
-                           features.changes_N,
                            nan,
                            plain(pair.high.linkage_Wb),
                            {}});
-    widen(all.features, features);
   }
 }
 
@@ -141,7 +143,7 @@ void solve_elsewhere(const Device& device, double displacement, Mesher& mesher, 
   PairSolver solver(made_at(device, displacement, finer, mesher), device, plan.order, finer.outer_ratio);
   std::size_t next = 0;
   for (const std::size_t set : anchor_sets(device.currents_A.size())) {
-    if (std::isnan(all.force_difference_N[set])) continue;
+    if (std::isnan(all.force_change[set].rough_N)) continue;
     const OrderPair pair = solver.solve(vector_of(device.currents_A[set]));
     if (!pair.usable) return;
     all.anchors[next].elsewhere_N = pair.force_high_N;
@@ -183,7 +185,7 @@ DisplacementRows solve_displacement(const Device& device, double displacement, M
   all.origin = plan.origin;
   const std::size_t sets = device.currents_A.size();
   for (std::size_t set = 0; set < sets; ++set) all.rows.push_back(blank(device, displacement, set));
-  all.force_difference_N.assign(sets, nan);
+  all.force_change.assign(sets, {nan, nan, nan, nan});
   all.linkage_difference_Wb.assign(device.circuits.size(), std::vector<double>(sets, nan));
   if (plan.stop_requested && plan.stop_requested()) {
     give_up(all, RowStatus::stopped, "stopped before this row");

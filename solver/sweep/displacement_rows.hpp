@@ -9,7 +9,7 @@
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
 #include "solver/measure/measurement.hpp"
-#include "solver/refine/feature_errors.hpp"
+#include "solver/refine/feature_map.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "solver/sweep/mesh_origin.hpp"
 
@@ -19,7 +19,6 @@ namespace coilpull {
 struct Anchor {
   std::size_t set;                ///< of currents
   double below_N, low_N, high_N;  ///< force at orders p - 1, p and p + 1 on the row's mesh
-  double by_feature_N;            ///< FeatureErrors::changes_N
   double elsewhere_N;             ///< force at order p + 1 on an independent mesh, all sizes times 0.8
   std::vector<double> linkage_Wb, linkage_elsewhere_Wb;  ///< per circuit, order p + 1
 };
@@ -33,7 +32,7 @@ struct MeshBase {
 /// All rows of one displacement as solved, before the table gives them their bars.
 struct DisplacementRows {
   std::vector<Measurement> rows;                           ///< values of order p + 1, errors NaN
-  std::vector<double> force_difference_N;                  ///< order p + 1 minus order p; NaN when unusable
+  std::vector<ForceChange> force_change;                   ///< from order p to p + 1; NaN when unusable
   std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
   std::vector<Anchor> anchors;                ///< first, middle and last set of currents, when asked for
   FeatureErrors features = {};                ///< the largest of the anchors; empty without

@@ -9,7 +9,9 @@
 #include <string>
 #include <utility>
 
+#include "solver/refine/error_bar.hpp"
 #include "solver/refine/resolution_for.hpp"
+#include "solver/refine/spread_sizes.hpp"
 #include "solver/sweep/audit.hpp"
 #include "solver/sweep/crew.hpp"
 #include "solver/sweep/displacement_rows.hpp"
@@ -88,10 +90,15 @@ private:
       solve(anchors_);
       if (keep_what_could_be_meshed()) return;
       const bool others_wait = anchors_.size() < solved_.size();
-      const double too_wide = widest_over_allowed(table_of(anchors_));
+      const ForceTable promised = table_of(anchors_);
+      const double too_wide = widest_over_allowed(promised);
       const bool wasteful = others_wait && too_wide < much_too_narrow;
       FeatureErrors errors;
       for (const std::size_t i : anchors_) widen(errors, solved_[i].features);
+      const ForceBarRule rule =
+          force_bar_rule(promised.order_ratio, device_.cores.empty() ? Steel::no : Steel::yes);
+      errors.corner_N *= rule.rough.safety;
+      errors.edge_N = rule.smooth.safety * errors.edge_N + rule.rough.safety * errors.edge_rough_N;
       if (stopped() || errors.edge_N.size() == 0 || !(too_wide > 1 || wasteful)) return;
       const Resolution& now = *origin_.front().resolution;
       const Section section = section_at(device_, device_.displacements[0], now);

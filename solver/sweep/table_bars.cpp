@@ -44,77 +44,84 @@ double on_line(const Line& points, double at) {
   return y0 + (next->second - y0) * (at - x0) / (next->first - x0);
 }
 
-/// What the features of the drawing change, for every row from the anchors around it, but at least half of
-/// the anchors' root mean square. Empty without anchors.
-std::vector<double> by_feature(const std::vector<DisplacementRows>& solved, std::size_t sets) {
-  const double least = 0.5 * rms_over_anchors(solved, [](const Anchor& a) { return a.by_feature_N; });
+/// What an independent mesh changes of the force, for every row from the anchors around it, but at least half
+/// of the root mean square over the anchors; 0 without any.
+std::vector<double> scatter_along(const std::vector<DisplacementRows>& solved, const ForceTable& table) {
   std::vector<std::pair<double, Line>> along_currents;  // where there are anchors
   for (std::size_t i = 0; i < solved.size(); ++i) {
     Line line;
     for (const Anchor& anchor : solved[i].anchors)
-      line.push_back({static_cast<double>(anchor.set), anchor.by_feature_N});
+      if (!std::isnan(anchor.elsewhere_N))
+        line.push_back({static_cast<double>(anchor.set), std::abs(anchor.high_N - anchor.elsewhere_N)});
     if (!line.empty()) along_currents.push_back({static_cast<double>(i), line});
   }
-  std::vector<double> all;
+  std::vector<double> all(table.rows.size(), 0.0);
   if (along_currents.empty()) return all;
-  for (std::size_t i = 0; i < solved.size(); ++i)
-    for (std::size_t set = 0; set < sets; ++set) {
-      Line along_stroke;
-      for (const auto& [place, line] : along_currents)
-        along_stroke.push_back({place, on_line(line, static_cast<double>(set))});
-      all.push_back(std::max(least, on_line(along_stroke, static_cast<double>(i))));
-    }
+  for (std::size_t row = 0; row < all.size(); ++row) {
+    Line along_stroke;
+    for (const auto& [place, line] : along_currents)
+      along_stroke.push_back(
+          {place, on_line(line, static_cast<double>(row % table.currents_per_displacement))});
+    all[row] = std::max(0.5 * table.mesh_scatter_N,
+                        on_line(along_stroke, static_cast<double>(row / table.currents_per_displacement)));
+  }
   return all;
-}
-
-void widen(std::vector<double>& bars, double scatter) {
-  for (double& bar : bars) bar = std::hypot(bar, scatter);
 }
 
 void add_linkage_bars(const std::vector<DisplacementRows>& solved, std::size_t circuit, const BarRule& rule,
                       ForceTable& table) {
-  OrderDifferences linkage{table.currents_per_displacement, {}, {}, 0};
+  OrderDifferences linkage{table.currents_per_displacement, {}, {}};
+  double floor = 0;
   for (const DisplacementRows& at : solved)
     linkage.difference.insert(linkage.difference.end(), at.linkage_difference_Wb[circuit].begin(),
                               at.linkage_difference_Wb[circuit].end());
   for (const Measurement& row : table.rows)
     if (!std::isnan(row.linkage_Wb[circuit].value))
-      linkage.floor = std::max(linkage.floor, rounding * std::abs(row.linkage_Wb[circuit].value));
-  std::vector<double> bars = error_bars(linkage, rule);
-  widen(bars, scatter_weight * rms_over_anchors(solved, [&](const Anchor& a) {
-                return a.linkage_elsewhere_Wb.empty()
-                           ? std::nan("")
-                           : a.linkage_Wb[circuit] - a.linkage_elsewhere_Wb[circuit];
-              }));
-  for (std::size_t i = 0; i < bars.size(); ++i) table.rows[i].linkage_Wb[circuit].error = bars[i];
+      floor = std::max(floor, rounding * std::abs(row.linkage_Wb[circuit].value));
+  const std::vector<double> bars = error_bars(linkage, rule);
+  const double scatter = linkage_scatter_weight * rms_over_anchors(solved, [&](const Anchor& a) {
+                           return a.linkage_elsewhere_Wb.empty()
+                                      ? std::nan("")
+                                      : a.linkage_Wb[circuit] - a.linkage_elsewhere_Wb[circuit];
+                         });
+  for (std::size_t i = 0; i < bars.size(); ++i)
+    table.rows[i].linkage_Wb[circuit].error =
+        std::isnan(bars[i]) ? bars[i] : std::max(std::hypot(bars[i], scatter), floor);
 }
 
 }  // namespace
 
 void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table) {
   const Steel steel = table.cores.empty() ? Steel::no : Steel::yes;
+  const std::size_t sets = table.currents_per_displacement;
   table.order_ratio = order_ratio(solved);
-  const BarRule rule = rule_for(table.order_ratio, steel);
-  table.safety = rule.safety;
-  table.mesh_scatter_N = scatter_weight_with_features *
-                         rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
-  OrderDifferences force{table.currents_per_displacement,
-                         {},
-                         by_feature(solved, table.currents_per_displacement),
-                         rounding * table.peak_force_N};
-  for (const DisplacementRows& at : solved) {
-    force.difference.insert(force.difference.end(), at.force_difference_N.begin(),
-                            at.force_difference_N.end());
-  }
-  std::vector<double> bars = error_bars(force, rule);
-  widen(bars, table.mesh_scatter_N);
+  const ForceBarRule rule = force_bar_rule(table.order_ratio, steel);
+  table.safety_where_rough = rule.rough.safety;
+  table.safety_where_smooth = rule.smooth.safety;
+  table.mesh_scatter_N = rms_over_anchors(solved, [](const Anchor& a) { return a.high_N - a.elsewhere_N; });
+  OrderDifferences rough{sets, {}, {}}, smooth{sets, {}, {}};
+  for (const DisplacementRows& at : solved)
+    for (const ForceChange& change : at.force_change) {
+      rough.difference.push_back(change.rough_N);
+      rough.apart.push_back(change.rough_apart_N);
+      smooth.difference.push_back(change.smooth_N);
+      smooth.apart.push_back(change.smooth_apart_N);
+    }
+  const std::vector<double> where_rough = error_bars(rough, rule.rough),
+                            where_smooth = error_bars(smooth, rule.smooth),
+                            elsewhere = scatter_along(solved, table);
   double widest = 0;
-  for (std::size_t i = 0; i < bars.size(); ++i) {
-    table.rows[i].force_N.error = bars[i];
-    if (!std::isnan(bars[i])) widest = std::max(widest, bars[i]);
+  for (std::size_t i = 0; i < table.rows.size(); ++i) {
+    const double scatter = std::hypot(rule.scatter * elsewhere[i], rule.scatter_rms * table.mesh_scatter_N);
+    double& bar = table.rows[i].force_N.error;
+    bar = std::hypot(where_rough[i], where_smooth[i], scatter);
+    if (std::isnan(bar)) continue;
+    bar = std::max(bar, rounding * table.peak_force_N);
+    widest = std::max(widest, bar);
   }
   table.tolerance_reached = widest / std::max(table.peak_force_N, least_force_N);
-  for (std::size_t k = 0; k < table.circuits.size(); ++k) add_linkage_bars(solved, k, rule, table);
+  const BarRule linkage_rule = linkage_bar_rule(table.order_ratio, steel);
+  for (std::size_t k = 0; k < table.circuits.size(); ++k) add_linkage_bars(solved, k, linkage_rule, table);
 }
 
 }  // namespace coilpull

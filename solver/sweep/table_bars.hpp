@@ -8,10 +8,10 @@
 
 namespace coilpull {
 
-/// Gives every row of the table its error bars, from what was learnt at each displacement (same order as the
-/// rows): order differences (see refine/error_bar.hpp), with the safety that the anchors' three orders ask
-/// for, and in quadrature the scatter between independent meshes at the anchors. Sets order_ratio, safety,
-/// mesh_scatter_N and tolerance_reached as well.
+/// Gives every row of the table its error bars (see refine/error_bar.hpp), from what was learnt at each
+/// displacement (same order as the rows): what enrichment changes in every row, b and the scatter between
+/// independent meshes at the anchors. Sets order_ratio, both safeties, mesh_scatter_N and tolerance_reached
+/// as well.
 void add_bars(const std::vector<DisplacementRows>& solved, ForceTable& table);
 
 /// Absolute floor of what a tolerance can ask for [N].

@@ -64,7 +64,8 @@ TEST_CASE("the metadata keeps what made the bars, and every figure of the energy
   const ForceTable table = audited_plunger_table();
   const Json made = Json::parse(csvw_metadata(table, origin, "force_table.csv"))["notes"][0];
   CHECK(made["error_bars"]["order_ratio"] == 0.25);
-  CHECK(made["error_bars"]["safety"] == 1.5);
+  CHECK(made["error_bars"]["safety_where_rough"] == 1.5);
+  CHECK(made["error_bars"]["safety_where_smooth"] == 0.3);
   CHECK(made["error_bars"]["mesh_scatter_N"] == 1e-3);
   CHECK(made["energy_audit"]["worst_mismatch_in_bars"] == 3.0);
   REQUIRE(made["energy_audit"]["rows"].size() == 2);

@@ -44,7 +44,8 @@ inline coilpull::ForceTable plunger_table() {
 inline coilpull::ForceTable audited_plunger_table() {
   coilpull::ForceTable table = plunger_table();
   table.order_ratio = 0.25;
-  table.safety = 1.5;
+  table.safety_where_rough = 1.5;
+  table.safety_where_smooth = 0.3;
   table.mesh_scatter_N = 1e-3;
   table.audit.left_out.clear();
   for (const auto& [row, bars] : {std::pair<std::size_t, double>{2, 0.5}, {12, 3.0}}) {

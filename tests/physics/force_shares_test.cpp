@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/refine/force_shares.hpp"
+#include "solver/refine/feature_map.hpp"
 
 #include <doctest/doctest.h>
 
 #include <cmath>
 
 #include "solver/device/size_wishes.hpp"
-#include "solver/refine/feature_errors.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "solver/refine/resolution_for.hpp"
+#include "solver/refine/spread_sizes.hpp"
 #include "tests/near.hpp"
 #include "tests/physics/devices.hpp"
 
@@ -19,6 +19,7 @@ namespace {
 struct Judged {
   double shares_N, at_most_N;  ///< sum of the shares, and of their absolute values
   FeatureErrors errors;
+  ForceChange change;
   Eigen::Index triangles;
 };
 
@@ -29,27 +30,36 @@ Judged judge(const Device& device, const Resolution& resolution) {
   const Eigen::VectorXd currents = amperes(device.currents_A[0]);
   const OrderPair pair = solver.solve(currents);
   REQUIRE(pair.usable);
-  const ForceShares shares = solver.shares(pair, currents);
-  const double change = pair.force_high_N - pair.force_low_N;
+  const Eigen::VectorXd shares = solver.shares(pair, currents);
+  const double change = pair.force_high_N - pair.force_low_N, at_most = shares.cwiseAbs().sum();
   // The adjoint at the enriched field replaces the secant between both: an error of the order of their
   // distance, some percent of what there is to cancel where steel is saturated.
-  CHECK(std::abs(shares.share_N.sum() - change) < 0.05 * shares.share_N.cwiseAbs().sum());
-  return {shares.share_N.sum(), shares.share_N.cwiseAbs().sum(),
-          feature_errors(device, section, resolution, *mesh, shares), mesh->triangles.cols()};
+  CHECK(std::abs(shares.sum() - change) < 0.05 * at_most);
+  const FeatureMap features(device, section, resolution, *mesh, solver.places_of_shares());
+  return {shares.sum(), at_most, features.errors(shares), features.change(shares), mesh->triangles.cols()};
 }
 
 }  // namespace
 
 TEST_CASE("shares of the force add up to its change between two orders, and all go to some feature") {
   const Judged judged = judge(tube_and_rod(), resolution_for(1e-2));
-  CHECK(judged.errors.corner_N.sum() + judged.errors.edge_N.sum() == near(judged.at_most_N, 1e-12));
+  CHECK(judged.errors.corner_N.sum() + judged.errors.edge_N.sum() + judged.errors.edge_rough_N.sum() ==
+        near(judged.at_most_N, 1e-12));
   CHECK(judged.errors.corner_N.size() == 4 + 2);  // of the tube, and of the rod off the axis
   CHECK(judged.errors.edge_N.size() == 3 * 4);
   CHECK(judged.errors.edge_triangles.sum() <= judged.triangles);
-  // With signs kept within a feature and none between features: at most all shares without sign, and by
-  // Cauchy and Schwarz at least what all of them come to, over the root of the number of features.
-  CHECK(judged.errors.changes_N < judged.at_most_N);
-  CHECK(judged.errors.changes_N * std::sqrt(4 + 2 + 3 * 4) > std::abs(judged.shares_N));
+  // Signs are kept within a feature: its change is at most its error, and nothing is lost between features.
+  CHECK(std::abs(judged.change.rough_N + judged.change.smooth_N - judged.shares_N) <
+        1e-12 * judged.at_most_N);
+  CHECK(judged.change.rough_apart_N <=
+        std::hypot(judged.errors.corner_N.norm(), judged.errors.edge_rough_N.norm()));
+  CHECK(judged.change.smooth_apart_N <= judged.errors.edge_N.norm());
+  // By Cauchy and Schwarz a sum is at most the root of its number of terms longer than the norm.
+  CHECK(std::abs(judged.change.rough_N) <= judged.change.rough_apart_N * std::sqrt(4 + 2 + 3 * 4));
+  CHECK(std::abs(judged.change.smooth_N) <= judged.change.smooth_apart_N * std::sqrt(3 * 4));
+  // Only the tube is saturable: edges of coil and magnet see no shares in steel.
+  CHECK(judged.errors.edge_rough_N.sum() > 0);
+  CHECK(judged.errors.edge_rough_N.tail(8).sum() == 0);
 }
 
 TEST_CASE("sizes spread over features reach the wanted error with fewer triangles than one size for all") {

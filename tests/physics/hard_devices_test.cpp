@@ -74,7 +74,7 @@ TEST_CASE("a needle that ends in a tip of one degree: tables of two tolerances a
   device.currents_A = {{3}};
   device.tolerance = 0.02;
   const Measurement plain = without_audit(device).rows[0];
-  device.tolerance = 0.009;
+  device.tolerance = 0.002;
   const Measurement finer = without_audit(device).rows[0];
   CHECK(plain.status == RowStatus::ok);
   CHECK(finer.status == RowStatus::ok);

@@ -193,21 +193,32 @@ TEST_CASE("a device without steel and without magnets pulls like two coils") {
 }
 
 TEST_CASE("an error bar is what rows differ by and what features change, in quadrature, times the safety") {
-  OrderDifferences rows{3, {0.0, 1.0, 0.1, 0.2, 0.0, 0.0, 0.0, 0.0, 0.0}, {}, 1e-9};
+  OrderDifferences rows{3, {0.0, 1.0, 0.1, 0.2, 0.0, 0.0, 0.0, 0.0, 0.0}, {}};
   const BarRule rule{2, 0.5, 0.3, 0.7};
   std::vector<double> bars = error_bars(rows, rule);
-  CHECK(bars[0] == near(2.0, 1e-15));  // its neighbour in current differs by 1
+  CHECK(bars[0] == near(2 * 0.5, 1e-15));  // half of its neighbour's in current
   CHECK(bars[1] == near(2.0, 1e-15));
-  CHECK(bars[4] == near(2.0, 1e-15));  // its neighbour in displacement
+  CHECK(bars[4] == near(2 * 0.5, 1e-15));  // its neighbour in displacement
   const double rms = std::sqrt((1.0 + 0.01 + 0.04) / 9);
   CHECK(bars[8] == near(2 * 0.3 * rms, 1e-15));  // far from all of them: the table's own share
-  rows.by_feature = {2, 2, 2, 2, 2, 2, 2, 0, 1};
+  rows.apart = {2, 2, 2, 2, 2, 2, 2, 0, 1};
   bars = error_bars(rows, rule);
   CHECK(bars[1] == near(2 * std::hypot(1, 0.7 * 2), 1e-15));
   CHECK(bars[4] == near(2 * std::hypot(0.5, 0.7 * 2), 1e-15));
   CHECK(bars[8] == near(2 * std::hypot(0.3 * rms, 0.7), 1e-15));
-  CHECK(rule_for(0, Steel::yes).safety == 1.5);
-  CHECK(rule_for(0.46, Steel::yes).safety == near(2 * 0.46 / 0.54, 1e-15));
-  CHECK(rule_for(2, Steel::yes).safety == near(18, 1e-14));
-  CHECK(rule_for(0, Steel::no).safety == 0.65);
+}
+
+TEST_CASE("a corner's safety is above what its power law leaves of a difference, and follows the ratio up") {
+  const auto left = [](double lambda) {  // from order 3 to 4
+    const double falls = std::pow(0.75, 4 * lambda);
+    return falls / (1 - falls);
+  };
+  CHECK(force_bar_rule(0, Steel::yes).rough.safety > 1.5 * left(2.0 / 3));
+  CHECK(force_bar_rule(0, Steel::no).rough.safety > 1.5 * left(1));
+  for (const Steel steel : {Steel::no, Steel::yes}) {
+    CHECK(force_bar_rule(0.46, steel).rough.safety == near(2 * 0.46 / 0.54, 1e-15));
+    CHECK(force_bar_rule(2, steel).rough.safety == near(18, 1e-14));  // counted as 0.9
+    CHECK(force_bar_rule(0.2, steel).smooth.safety > 0.2 / 0.8);
+    CHECK(linkage_bar_rule(0.46, steel).safety == near(2 * 0.46 / 0.54, 1e-15));
+  }
 }
