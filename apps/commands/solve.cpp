@@ -25,6 +25,7 @@ ForceTable solve(const Device& device, const DeviceFile& file, const SolveChoice
   Progress progress(std::cerr, style);
   SweepOptions options;
   options.threads = choice.threads;
+  options.row_limit_s = choice.row_limit_s;
   options.slopes = choice.slopes;
   options.bodies = choice.bodies;
   options.audit = choice.audit;

@@ -22,6 +22,7 @@ struct SolveChoice {
   bool slopes = false;                  ///< also Measurement::slopes
   bool bodies = false;                  ///< also Measurement::body_force_N
   bool audit = false;                   ///< hold five rows against the energy of independent meshes
+  double row_limit_s = 600;             ///< of processor time for a row
   std::vector<MeshOrigin> meshes = {};  ///< of a device of the same shape, for the same meshes
 };
 

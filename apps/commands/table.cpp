@@ -26,7 +26,8 @@ ExitCode run_table(const TableOptions& options) {
   refuse_link_for_device(folder, file);
   if (options.vtu) require_vtu(), refuse_link(folder / "vtu");
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
-  ForceTable table = solve(file, {options.threads, options.slopes, options.bodies, options.audit}, style);
+  ForceTable table = solve(
+      file, {options.threads, options.slopes, options.bodies, options.audit, options.row_limit_s}, style);
   approximations.add_to(table);
   std::vector<InputEffect> effects;
   if (options.spread && exit_code_for(table) != exit_stopped) {

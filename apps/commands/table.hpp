@@ -19,6 +19,7 @@ struct TableOptions {
   bool slopes = false;                           ///< columns of slopes too
   std::vector<std::string> approximations = {};  ///< columns of the force by these closed formulas too
   bool audit = true;                             ///< hold five rows against the energy of independent meshes
+  double row_limit_s = 600;                      ///< of processor time for a row
   bool spread = false;                           ///< columns of the input spread too, and their picture
   bool vtu = false;                              ///< fields along the stroke too
   bool quiet = false;                            ///< no progress and no summary; trouble is still told

@@ -195,6 +195,10 @@ FieldSolver::FieldSolver(std::shared_ptr<const Space> space, Problem problem, Fi
 FieldSolver::~FieldSolver() = default;
 FieldSolver::FieldSolver(FieldSolver&&) noexcept = default;
 
+void FieldSolver::set_out_of_time(std::function<bool()> out_of_time) {
+  inside_->options.newton.out_of_time = std::move(out_of_time);
+}
+
 const std::shared_ptr<const Space>& FieldSolver::space() const { return inside_->space; }
 const Problem& FieldSolver::problem() const { return inside_->problem; }
 int FieldSolver::unknowns() const { return inside_->space->dofs.size(); }

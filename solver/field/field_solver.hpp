@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <functional>
 #include <memory>
 
 #include "meshing/mesh.hpp"
@@ -79,6 +80,9 @@ public:
   /// price. Where that tangent is gone, adjoint() itself.
   Eigen::VectorXd adjoint_after_solve(const Field& field, const Eigen::VectorXd& currents_A,
                                       const Eigen::VectorXd& gradient);
+
+  /// Fields solved from now on give up when this says so, see NewtonOptions.
+  void set_out_of_time(std::function<bool()> out_of_time);
 
   const std::shared_ptr<const detail::Space>& space() const;
   const Problem& problem() const;

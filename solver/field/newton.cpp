@@ -14,6 +14,8 @@ const char* words_for(NewtonEnding ending) {
       return "Newton's method ran out of steps";
     case NewtonEnding::no_descent:
       return "Newton's method found no step that lowers the energy";
+    case NewtonEnding::out_of_time:
+      return "it took longer than a row may take";
     case NewtonEnding::tangent_not_positive:
       return "the tangent matrix is not positive definite";
   }
@@ -110,6 +112,10 @@ NewtonReport minimise(const ConvexEnergy& energy, Eigen::VectorXd& x, const Newt
     x.swap(x_new);
     kept = length == 1;
     if (options.on_step) options.on_step({report.steps, report.remaining, length});
+    if (options.out_of_time && options.out_of_time()) {
+      report.ending = NewtonEnding::out_of_time;
+      return report;
+    }
   }
 }
 

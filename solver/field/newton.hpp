@@ -29,12 +29,14 @@ struct NewtonOptions {
   double longest_step = 8;  ///< a step that still falls steeply is lengthened up to this
   int max_trials = 30;      ///< gradients spent on one step length
   std::function<void(const NewtonStep&)> on_step = {};
+  std::function<bool()> out_of_time = {};  ///< asked after every step
 };
 
 enum class NewtonEnding {
   remaining_small,      ///< sqrt(g'K^-1 g) small enough
   steps_used_up,        ///< max_steps came first
   no_descent,           ///< max_trials gradients found no acceptable step length
+  out_of_time,          ///< NewtonOptions::out_of_time said so
   tangent_not_positive  ///< a pivot <= 0 or not a number: the law or the mesh is wrong, not the physics
 };
 

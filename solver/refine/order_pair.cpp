@@ -36,6 +36,11 @@ PairSolver::PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, i
   for (std::size_t k = 0; k < device.magnets.size(); ++k) in_magnets_.emplace_back(*high_.space(), region++);
 }
 
+void PairSolver::set_out_of_time(const std::function<bool()>& out_of_time) {
+  low_.set_out_of_time(out_of_time);
+  high_.set_out_of_time(out_of_time);
+}
+
 OrderPair PairSolver::solve(const Eigen::VectorXd& currents_A, const std::vector<WeighedPair>& near) {
   Eigen::VectorXd start = Eigen::VectorXd::Zero(low_.unknowns());
   for (const WeighedPair& other : near) start += other.weight * other.pair->low.coefficients;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -36,6 +37,9 @@ public:
   /// @param like  may be null: of a mesh of the same triangles at other places, see FieldSolver
   PairSolver(std::shared_ptr<const Mesh> mesh, const Device& device, int order, double outer_ratio,
              const PairSolver* like = nullptr);
+
+  /// Pairs solved from now on are not usable where this says so, see NewtonOptions.
+  void set_out_of_time(const std::function<bool()>& out_of_time);
 
   /// @param near  usable pairs of which the weighed sum is the start; none: starts from zero
   OrderPair solve(const Eigen::VectorXd& currents_A, const std::vector<WeighedPair>& near = {});

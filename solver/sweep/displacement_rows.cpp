@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <limits>
 #include <memory>
 #include <new>
@@ -15,6 +16,7 @@
 #include "solver/measure/sensor.hpp"
 #include "solver/sweep/carried_mesh.hpp"
 #include "solver/sweep/extrapolation.hpp"
+#include "solver/sweep/row_clock.hpp"
 
 namespace coilpull {
 namespace {
@@ -83,14 +85,29 @@ std::vector<std::size_t> anchor_sets(std::size_t sets) {
 
 std::vector<double> plain(const Eigen::VectorXd& values) { return {values.begin(), values.end()}; }
 
+/// Pairs of this solver are given up when they take longer, counted from the last start of the clock.
+std::shared_ptr<RowClock> limit(PairSolver& solver, double limit_s) {
+  const auto clock = std::make_shared<RowClock>(limit_s);
+  solver.set_out_of_time([clock] { return clock->out_of_time(); });
+  return clock;
+}
+
+std::string in_words(double limit_s) {
+  char words[60];
+  std::snprintf(words, sizeof words, ": %.3g s of processor time", limit_s);
+  return words;
+}
+
 void solve_all(const Device& device, const Section& section, PairSolver& solver, const RowsPlan& plan,
                DisplacementRows& all) {
   const FeatureMap features(device, section, *plan.origin.resolution, solver.mesh(),
                             solver.places_of_shares());
+  const std::shared_ptr<RowClock> clock = limit(solver, plan.row_limit_s);
   std::vector<std::optional<OrderPair>> solved(device.currents_A.size());
   for (const std::size_t set : from_weak_to_strong(device.currents_A)) {
     if (plan.stop_requested && plan.stop_requested())
       return give_up(all, RowStatus::stopped, "stopped before this row");
+    clock->start();
     solved[set] = solver.solve(vector_of(device.currents_A[set]), start_for(set, device.currents_A, solved));
     const OrderPair& pair = *solved[set];
     Measurement& row = all.rows[set];
@@ -112,6 +129,7 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
       const NewtonReport& report = pair.low.report.usable() ? pair.high.report : pair.low.report;
       row.status = RowStatus::not_converged;
       row.why = words_for(report.ending);
+      if (report.ending == NewtonEnding::out_of_time) row.why += in_words(plan.row_limit_s);
     }
     if (plan.on_row) plan.on_row();
   }
@@ -141,9 +159,11 @@ void solve_elsewhere(const Device& device, double displacement, Mesher& mesher, 
   Resolution finer = *plan.origin.resolution;
   finer.fineness /= 0.8;
   PairSolver solver(made_at(device, displacement, finer, mesher), device, plan.order, finer.outer_ratio);
+  const std::shared_ptr<RowClock> clock = limit(solver, plan.row_limit_s);
   std::size_t next = 0;
   for (const std::size_t set : anchor_sets(device.currents_A.size())) {
     if (std::isnan(all.force_change[set].rough_N)) continue;
+    clock->start();
     const OrderPair pair = solver.solve(vector_of(device.currents_A[set]));
     if (!pair.usable) return;
     all.anchors[next].elsewhere_N = pair.force_high_N;

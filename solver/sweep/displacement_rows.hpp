@@ -56,6 +56,7 @@ struct RowsPlan {
   AskAnchors anchors = AskAnchors::no;
   AskSlopes slopes = AskSlopes::no;
   AskBodies bodies = AskBodies::no;
+  double row_limit_s = 600;  ///< of processor time: a row that takes longer is not converged
   std::function<bool()> stop_requested = {};
   std::function<void()> on_row = {};
 };

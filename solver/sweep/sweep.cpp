@@ -165,6 +165,7 @@ private:
                                                                                         : AskAnchors::no;
     plan.slopes = options_.slopes ? AskSlopes::yes : AskSlopes::no;
     plan.bodies = options_.bodies ? AskBodies::yes : AskBodies::no;
+    plan.row_limit_s = options_.row_limit_s;
     plan.stop_requested = options_.stop_requested;
     plan.on_row = [this] {
       const std::lock_guard<std::mutex> lock(mutex_);

@@ -130,6 +130,20 @@ TEST_CASE("a stopped table keeps what is finished and marks the rest") {
   CHECK(stopped == 5);
 }
 
+TEST_CASE("a row that takes longer than it may is not converged, and says how long that is") {
+  Device device = small_table();
+  device.displacements = {10e-3};
+  SweepOptions options;
+  options.row_limit_s = 1e-9;
+  const ForceTable table = sweep(device, options);
+  for (const Measurement& row : table.rows) {
+    CHECK(row.status == RowStatus::not_converged);
+    CHECK(row.why == "it took longer than a row may take: 1e-09 s of processor time");
+    CHECK(std::isnan(row.force_N.value));
+    CHECK(std::isnan(row.force_N.error));
+  }
+}
+
 TEST_CASE("a mesher that cannot be started marks every row and says so") {
   Device device = small_table();
   SweepOptions options;
