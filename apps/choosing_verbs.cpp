@@ -24,7 +24,10 @@ void add_compare(CLI::App& app, ExitCode& code) {
   add_threads(*compare_verb, compare->threads);
   compare_verb->add_flag("--quiet", compare->quiet, "no progress");
   compare_verb->footer(compare_help);
-  compare_verb->callback([=, &code] { code = run_compare(*compare); });
+  compare_verb->callback([=, &code] {
+    compare->command = command_of(*compare_verb);
+    code = run_compare(*compare);
+  });
 }
 
 void add_remanence(CLI::App& app, ExitCode& code) {
@@ -35,7 +38,10 @@ void add_remanence(CLI::App& app, ExitCode& code) {
   add_results_folder(*remanence_verb, remanence->folder);
   add_threads(*remanence_verb, remanence->threads);
   remanence_verb->footer(remanence_help);
-  remanence_verb->callback([=, &code] { code = run_remanence(*remanence); });
+  remanence_verb->callback([=, &code] {
+    remanence->command = command_of(*remanence_verb);
+    code = run_remanence(*remanence);
+  });
 }
 
 void add_wires(CLI::App& app, ExitCode& code) {
@@ -54,7 +60,10 @@ void add_wires(CLI::App& app, ExitCode& code) {
   wires_verb->add_flag("--awg", wires->by_gauge, "sizes by gauge instead of IEC 60317");
   wires_verb->add_option("-o", wires->folder, "folder of wires.csv; default: <file stem>_out");
   wires_verb->footer(wires_help);
-  wires_verb->callback([=, &code] { code = run_wires(*wires); });
+  wires_verb->callback([=, &code] {
+    wires->command = command_of(*wires_verb);
+    code = run_wires(*wires);
+  });
 }
 
 }  // namespace

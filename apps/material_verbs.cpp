@@ -5,6 +5,7 @@
 
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/material.hpp"
+#include "apps/verb_options.hpp"
 
 namespace coilpull {
 namespace {
@@ -17,7 +18,10 @@ void add_material_show(CLI::App& material, ExitCode& code) {
   show_verb->add_option("-o", show->folder, "folder for the charts; default: <name>_out");
   show_verb->add_flag("!--no-files", show->files, "print only");
   show_verb->add_option("--fit", show->fit, "lay a closed law through its points, with residuals");
-  show_verb->callback([=, &code] { code = run_material_show(*show); });
+  show_verb->callback([=, &code] {
+    show->command = command_of(*show_verb);
+    code = run_material_show(*show);
+  });
 }
 
 void add_material_bolt(CLI::App& material, ExitCode& code) {
@@ -52,7 +56,10 @@ void add_material_import(CLI::App& material, ExitCode& code) {
   import_verb->add_flag("--smooth", import->choice.smooth, "bring noisy points into the shape of a curve");
   import_verb->add_option("--fit", import->choice.fit, "write a closed law through the points instead")
       ->check(CLI::IsMember(laws_to_fit()));
-  import_verb->callback([=, &code] { code = run_material_import(*import); });
+  import_verb->callback([=, &code] {
+    import->command = command_of(*import_verb);
+    code = run_material_import(*import);
+  });
 }
 
 }  // namespace

@@ -20,7 +20,10 @@ void add_validate(CLI::App& app, ExitCode& code) {
   validate_verb->add_option("-o", validation->folder, "folder for the page; default: validation_out");
   validate_verb->add_flag("--quick", validation->quick, "only the cases that take seconds");
   validate_verb->footer(validate_help);
-  validate_verb->callback([=, &code] { code = run_validate(*validation); });
+  validate_verb->callback([=, &code] {
+    validation->command = command_of(*validate_verb);
+    code = run_validate(*validation);
+  });
 }
 
 void add_judge(CLI::App& app, ExitCode& code) {
@@ -30,7 +33,10 @@ void add_judge(CLI::App& app, ExitCode& code) {
   judge_verb->add_option("MINE", judge->mine_file, "displacement, current, force as CSV")->required();
   add_results_folder(*judge_verb, judge->folder, "<stem of MINE>");
   judge_verb->footer(judge_help);
-  judge_verb->callback([=, &code] { code = run_judge(*judge); });
+  judge_verb->callback([=, &code] {
+    judge->command = command_of(*judge_verb);
+    code = run_judge(*judge);
+  });
 }
 
 void add_bench(CLI::App& app, ExitCode& code) {
@@ -40,7 +46,10 @@ void add_bench(CLI::App& app, ExitCode& code) {
   add_results_folder(*bench_verb, bench->folder);
   add_threads(*bench_verb, bench->threads);
   bench_verb->footer(bench_help);
-  bench_verb->callback([=, &code] { code = run_bench(*bench); });
+  bench_verb->callback([=, &code] {
+    bench->command = command_of(*bench_verb);
+    code = run_bench(*bench);
+  });
 }
 
 void add_calibrate(CLI::App& app, ExitCode& code) {
@@ -59,7 +68,10 @@ void add_calibrate(CLI::App& app, ExitCode& code) {
   add_results_folder(*calibrate_verb, calibrate->folder);
   add_threads(*calibrate_verb, calibrate->threads);
   calibrate_verb->footer(calibrate_help);
-  calibrate_verb->callback([=, &code] { code = run_calibrate(*calibrate); });
+  calibrate_verb->callback([=, &code] {
+    calibrate->command = command_of(*calibrate_verb);
+    code = run_calibrate(*calibrate);
+  });
 }
 
 }  // namespace

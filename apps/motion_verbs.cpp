@@ -55,7 +55,10 @@ void add_stroke(CLI::App& app, ExitCode& code) {
   verb->add_flag("--spread", stroke->spread, "the band also by the ranges of the input");
   add_threads(*verb, stroke->threads);
   verb->footer(stroke_help);
-  verb->callback([=, &code] { code = run_stroke(*stroke); });
+  verb->callback([=, &code] {
+    stroke->command = command_of(*verb);
+    code = run_stroke(*stroke);
+  });
 }
 
 }  // namespace

@@ -30,7 +30,8 @@ void add_check(CLI::App& app, ExitCode& code) {
   check->callback([=, &code] {
     code = canonical->count() > 0
                ? run_check_canonical(choice->file)
-               : run_check(choice->file, choice->folder, choice->half ? Halves::upper : Halves::both);
+               : run_check(choice->file, choice->folder, choice->half ? Halves::upper : Halves::both,
+                           command_of(*check));
   });
 }
 
@@ -60,6 +61,7 @@ void add_table(CLI::App& app, ExitCode& code) {
   table_verb->footer(table_help);
   table_verb->callback([=, &code] {
     table->pictures.halves = *half ? Halves::upper : Halves::both;
+    table->command = command_of(*table_verb);
     code = run_table(*table);
   });
 }
@@ -83,6 +85,7 @@ void add_field(CLI::App& app, ExitCode& code) {
   field_verb->footer(field_help);
   field_verb->callback([=, &code] {
     field->halves = *half ? Halves::upper : Halves::both;
+    field->command = command_of(*field_verb);
     code = run_field(*field);
   });
 }

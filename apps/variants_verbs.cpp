@@ -5,6 +5,7 @@
 
 #include "apps/commands/first_help.hpp"
 #include "apps/commands/variants.hpp"
+#include "apps/verb_options.hpp"
 
 namespace coilpull {
 namespace {
@@ -41,6 +42,7 @@ void add_variants(CLI::App& app, ExitCode& code) {
     if (!variants_verb->get_subcommands().empty()) return;  // merge has done it
     if (file->count() == 0) throw CLI::RequiredError("FILE");
     variants->shard = shard_of(*shard);
+    variants->command = command_of(*variants_verb);
     code = run_variants(*variants);
   });
 }

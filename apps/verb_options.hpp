@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <string>
+#include <vector>
 
 namespace coilpull {
 
@@ -29,5 +30,8 @@ void add_threads(CLI::App& verb, int& threads);
 
 /// --half-section
 void add_half_section(CLI::App& verb, bool& half);
+
+/// What a parsed verb was asked for, as descriptions of its results have it, see RunOrigin::command.
+std::vector<std::string> command_of(const CLI::App& verb);
 
 }  // namespace coilpull

@@ -23,7 +23,10 @@ void add_drawing(CLI::App& app, ExitCode& code) {
   drawing_verb->add_option("--spare-percent", drawing->spare_percent, "added to the wire's length; default 5")
       ->check(number_within(0, 100));
   drawing_verb->footer(drawing_help);
-  drawing_verb->callback([=, &code] { code = run_drawing(*drawing); });
+  drawing_verb->callback([=, &code] {
+    drawing->command = command_of(*drawing_verb);
+    code = run_drawing(*drawing);
+  });
 }
 
 void add_offset(CLI::App& app, ExitCode& code) {
@@ -47,7 +50,10 @@ void add_offset(CLI::App& app, ExitCode& code) {
   add_results_folder(*offset_verb, offset->point.folder);
   offset_verb->add_flag("!--no-files", offset->point.files, "print only");
   offset_verb->footer(offset_help);
-  offset_verb->callback([=, &code] { code = run_offset(*offset); });
+  offset_verb->callback([=, &code] {
+    offset->point.command = command_of(*offset_verb);
+    code = run_offset(*offset);
+  });
 }
 
 void add_export(CLI::App& app, ExitCode& code) {
@@ -66,7 +72,10 @@ void add_export(CLI::App& app, ExitCode& code) {
   export_verb->add_flag("--fixed-point", exported->fixed_point, "c: in whole um, mA, mN and uWb");
   export_verb->add_option("-o", exported->folder, "folder for the files; default: where the table is");
   export_verb->footer(export_help);
-  export_verb->callback([=, &code] { code = run_export(*exported); });
+  export_verb->callback([=, &code] {
+    exported->command = command_of(*export_verb);
+    code = run_export(*exported);
+  });
 }
 
 void add_advise(CLI::App& app, ExitCode& code) {
@@ -78,7 +87,10 @@ void add_advise(CLI::App& app, ExitCode& code) {
   advise_verb->add_option("--circuit", advise->circuit, "which circuit; default: the first that varies");
   add_threads(*advise_verb, advise->threads);
   advise_verb->footer(advise_help);
-  advise_verb->callback([=, &code] { code = run_advise(*advise); });
+  advise_verb->callback([=, &code] {
+    advise->command = command_of(*advise_verb);
+    code = run_advise(*advise);
+  });
 }
 
 void add_report(CLI::App& app, ExitCode& code) {
@@ -96,7 +108,10 @@ void add_report(CLI::App& app, ExitCode& code) {
   report_verb->add_flag("!--no-spread", report->spread, "without what the ranges of the input leave open");
   report_verb->add_flag("--quiet", report->quiet, "no progress, no summary");
   report_verb->footer(report_help);
-  report_verb->callback([=, &code] { code = run_report(*report); });
+  report_verb->callback([=, &code] {
+    report->command = command_of(*report_verb);
+    code = run_report(*report);
+  });
 }
 
 }  // namespace

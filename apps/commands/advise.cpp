@@ -6,6 +6,7 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
 #include "apps/commands/stop_signal.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/output/advice_text.hpp"
 #include "apps/output/picture_files.hpp"
 #include "apps/output/safe_file.hpp"
@@ -40,6 +41,7 @@ ExitCode tell_advice(const AdviseOptions& options, const DeviceFile& file,
       written.insert(written.end(), drawn.begin(), drawn.end());
     }
   }
+  write_manifest(folder, "advice", {options.command, {origin_of(file)}}, written);
   std::cout << written_text(written);
   return exit_code_for(table);
 }

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "apps/advice/advice_runs.hpp"
 #include "apps/commands/exit_code.hpp"
@@ -12,9 +13,10 @@ namespace coilpull {
 
 struct AdviseOptions {
   std::filesystem::path device_file;
-  std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
-  std::string circuit = {};           ///< empty: the first that varies
-  int threads = 0;                    ///< 0: as many as the machine has cores
+  std::filesystem::path folder = {};      ///< empty: <file stem>_out in the current folder
+  std::string circuit = {};               ///< empty: the first that varies
+  int threads = 0;                        ///< 0: as many as the machine has cores
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Changes of this device as the program solves them. @param file  outlives what is returned

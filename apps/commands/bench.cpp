@@ -7,6 +7,7 @@
 #include "apps/bench/bench_sheet.hpp"
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/output/bench_text.hpp"
 #include "apps/output/safe_file.hpp"
 
@@ -29,9 +30,10 @@ ExitCode run_bench(const BenchOptions& options) {
   const BenchSheet sheet = bench_sheet(file.device, solve_like);
   if (code == exit_stopped) return code;
   const std::string text = bench_text(sheet, file.device);
-  const std::vector<std::filesystem::path> written = {folder / "bench_sheet.txt", folder / "bench_sheet.csv"};
+  std::vector<std::filesystem::path> written = {folder / "bench_sheet.txt", folder / "bench_sheet.csv"};
   write_safely(written[0], text);
   write_safely(written[1], bench_csv(sheet, file.device));
+  write_manifest(folder, "bench_sheet.csv", {options.command, {origin_of(file)}}, written);
   std::cout << text << "\n" << written_text(written);
   return code;
 }

@@ -10,6 +10,7 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
 #include "apps/commands/stop_signal.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/output/calibration_text.hpp"
 #include "apps/output/safe_file.hpp"
 
@@ -39,8 +40,8 @@ ExitCode run_calibrate(const CalibrateOptions& options) {
   const DeviceFile file = open_device_file(options.device_file);
   const std::vector<Parameter> parameters =
       read_parameters(options.fit, file.device, options.device_file.string());
-  const MeasuredFile measured =
-      read_measured(read_csv_file(options.measured_file), names_of(file.device), {true, true, true});
+  const CsvFile points = read_csv_file(options.measured_file);
+  const MeasuredFile measured = read_measured(points, names_of(file.device), {true, true, true});
   const auto solve_like = [&](const Device& device, bool slopes) {
     DeviceFile changed = file;
     changed.device = device;
@@ -57,10 +58,12 @@ ExitCode run_calibrate(const CalibrateOptions& options) {
   if (stop_was_asked()) return exit_stopped;
   std::cout << calibration_text(made, model, measured, file.device);
   if (!made.trouble.empty()) return exit_row_not_ok;
-  const std::vector<std::filesystem::path> written = {folder / "calibration.csv",
-                                                      folder / "calibration_points.csv"};
+  std::vector<std::filesystem::path> written = {folder / "calibration.csv",
+                                                folder / "calibration_points.csv"};
   write_safely(written[0], calibration_csv(made, model));
   write_safely(written[1], calibration_points_csv(made, model, measured));
+  write_manifest(folder, "calibration.csv",
+                 {options.command, {origin_of(file)}, {input_file(points.name, points.sha256)}}, written);
   std::cout << "\n" << written_text(written);
   return is_told(made) ? exit_good : exit_row_not_ok;
 }

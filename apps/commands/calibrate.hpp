@@ -15,6 +15,7 @@ struct CalibrateOptions {
   std::vector<std::string> fit = {};    ///< "remanence", "offset", "saturation=sleeve"; see read_parameters()
   std::filesystem::path folder = {};    ///< empty: <file stem>_out in the current folder
   int threads = 0;                      ///< 0: as many as the machine has cores
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Fits numbers of the device to what was measured, prints them with their uncertainties, writes

@@ -5,6 +5,7 @@
 
 #include "apps/commands/draw.hpp"
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/device_file/canonical_text.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/device_text.hpp"
@@ -25,7 +26,7 @@ void refuse_parts_that_meet(const DeviceFile& file) {
 }  // namespace
 
 ExitCode run_check(const std::filesystem::path& device_file, const std::filesystem::path& picture_folder,
-                   Halves halves) {
+                   Halves halves, const std::vector<std::string>& command) {
   const DeviceFile file = open_device_file(device_file);
   std::cout << device_text(file.device) << winding_sheets_text(file.device);
   std::cout << warning_lines(file.device);
@@ -33,7 +34,9 @@ ExitCode run_check(const std::filesystem::path& device_file, const std::filesyst
   std::cout << "The parts clear each other at every displacement.\n";
   if (picture_folder.empty()) return exit_good;
   const std::filesystem::path folder = results_folder(device_file, picture_folder);
-  std::cout << written_text(draw_device_into(folder, file.device, halves));
+  Paths written = draw_device_into(folder, file.device, halves);
+  write_manifest(folder, "device.png", {command, {origin_of(file)}}, written);
+  std::cout << written_text(written);
   return exit_good;
 }
 

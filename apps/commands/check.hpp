@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 #include "apps/output/section_view.hpp"
@@ -12,8 +14,9 @@ namespace coilpull {
 /// other over the whole stroke. Nothing is meshed or solved.
 /// @throws BadDevice, CannotWrite
 /// @param picture_folder  where device.png and .svg are written; empty: nothing is
+/// @param command  see RunOrigin
 ExitCode run_check(const std::filesystem::path& device_file, const std::filesystem::path& picture_folder = {},
-                   Halves halves = Halves::both);
+                   Halves halves = Halves::both, const std::vector<std::string>& command = {});
 
 /// The same checks; prints the file's canonical text and nothing else, so that it can be kept or compared.
 /// @throws BadDevice

@@ -6,6 +6,7 @@
 
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/comparison/candidates.hpp"
 #include "apps/output/comparison_text.hpp"
 #include "apps/output/picture_files.hpp"
@@ -39,10 +40,12 @@ void accept_by_largest_force(std::vector<Solved>& candidates, double tolerance) 
           row.status = RowStatus::ok, row.why.clear();
 }
 
-/// One device, changed: everything on the meshes of the first.
+/// One device, changed: everything on the meshes of the first. Adds what it reads to `run`.
 std::vector<Solved> solve_changes(const DeviceFile& file, const CompareOptions& options, SolveChoice choice,
-                                  ProgressStyle style) {
+                                  ProgressStyle style, RunOrigin& run) {
   std::vector<Candidate> candidates = candidates_of(file, options.changes);
+  for (const Candidate& candidate : candidates)
+    run.files.insert(run.files.end(), candidate.read.begin(), candidate.read.end());
   const double tolerance = file.device.tolerance;
   candidates.front().devices.front().tolerance = finer * tolerance;
   std::vector<Solved> solved;
@@ -93,12 +96,14 @@ ExitCode run_compare(const CompareOptions& options) {
         "sleeve=\"team 13 steel\"; --with sleeve=none takes the core away.");
   std::vector<DeviceFile> files;
   for (const std::filesystem::path& path : options.device_files) files.push_back(open_device_file(path));
+  RunOrigin run{options.command};
+  for (const DeviceFile& file : files) run.devices.push_back(origin_of(file));
   const std::filesystem::path folder = results_folder(options.device_files.front(), options.folder);
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   const SolveChoice choice{options.threads};
   const bool one_shape = files.size() == 1;
-  const std::vector<Solved> solved =
-      one_shape ? solve_changes(files.front(), options, choice, style) : solve_files(files, choice, style);
+  const std::vector<Solved> solved = one_shape ? solve_changes(files.front(), options, choice, style, run)
+                                               : solve_files(files, choice, style);
   const ExitCode code = worst_code(solved);
 
   std::cout << files.front().device.title << "\n" << comparison_text(solved, one_shape);
@@ -113,6 +118,7 @@ ExitCode run_compare(const CompareOptions& options) {
     for (const auto& file : write_picture(draw(comparison_picture(solved, files.front().device.title)),
                                           folder, "comparison", files.front().device.title))
       written.push_back(file);
+  write_manifest(folder, "comparison.csv", run, written);
   std::cout << "\n" << written_text(written);
   return code;
 }

@@ -15,6 +15,7 @@ struct CompareOptions {
   std::filesystem::path folder = {};                ///< empty: <stem of the first file>_out
   int threads = 0;                                  ///< 0: as many as the machine has cores
   bool quiet = false;                               ///< no progress
+  std::vector<std::string> command = {};            ///< see RunOrigin
 };
 
 /// Solves every candidate, prints the ranked summary, writes comparison.csv and one chart.

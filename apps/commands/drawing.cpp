@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/drawing/part_list.hpp"
 #include "apps/output/picture_files.hpp"
@@ -13,7 +14,8 @@
 namespace coilpull {
 
 ExitCode run_drawing(const DrawingOptions& options) {
-  const Device device = read_device_file(options.device_file);
+  const DeviceFile file = open_device_file(options.device_file);
+  const Device& device = file.device;
   const std::filesystem::path folder = results_folder(options.device_file, options.folder);
   const Sheet sheet = draw_sheet(device, options.spare_percent / 100);
   std::cout << device.title << ": " << sheet.paper.scale_words() << " on " << sheet.paper.paper.name
@@ -23,6 +25,7 @@ ExitCode run_drawing(const DrawingOptions& options) {
   std::vector<std::filesystem::path> written = write_picture(sheet.canvas, folder, "drawing", device.title);
   written.push_back(folder / "drawing.pdf");
   write_safely(written.back(), sheet.canvas.pdf(device.title));
+  write_manifest(folder, "drawing.pdf", {options.command, {origin_of(file)}}, written);
   std::cout << written_text(written);
   return exit_good;
 }

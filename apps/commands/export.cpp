@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/device_file/table.hpp"
 #include "apps/exchange/array_file.hpp"
 #include "apps/exchange/c_header.hpp"
@@ -18,6 +19,7 @@
 #include "apps/output/number_text.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/safe_file.hpp"
+#include "apps/output/sha256.hpp"
 
 namespace coilpull {
 namespace {
@@ -58,12 +60,14 @@ TablePlace place_of(const fs::path& source) {
   return {source, source.stem().string()};
 }
 
-/// The device's title from the file beside the table, where it is.
-std::string title_of(const fs::path& table, const std::string& name) {
+/// The device's title from the file beside the table, where it is. Adds what it reads to `run`.
+std::string title_of(const fs::path& table, const std::string& name, RunOrigin& run) {
   const fs::path file = table.string() + "-metadata.json";
   std::error_code error;
   if (!fs::is_regular_file(file, error)) return name;
-  const std::string title = read_table_description(text_of_file(file, "the description of a table")).title;
+  const std::string text = text_of_file(file, "the description of a table");
+  run.files.push_back(input_file(file.string(), sha256(text)));
+  const std::string title = read_table_description(text).title;
   return title.empty() ? name : title;
 }
 
@@ -160,23 +164,28 @@ ExitCode run_export(const ExportOptions& options) {
     return std::find(options.formats.begin(), options.formats.end(), name) != options.formats.end();
   };
   if (asked("mat") || asked("netcdf")) require_arrays();
-  const CircuitRows rows = rows_of_circuit(read_csv_file(place.table), options.circuit);
+  const CsvFile csv = read_csv_file(place.table);
+  const CircuitRows rows = rows_of_circuit(csv, options.circuit);
+  RunOrigin run{options.command, {}, {input_file(csv.name, csv.sha256)}};
   const fs::path folder = options.folder.empty() ? place.table.parent_path() : options.folder;
   if (!folder.empty()) prepare_folder(folder);
 
   const CoenergyFit fit = fit_coenergy(rows.rows);
   SampledTable table = sampled(fit.function, options.parts);
-  table.title = title_of(place.table, place.name);
+  table.title = title_of(place.table, place.name, run);
   table.circuit = rows.circuit;
   table.notes = notes_on(rows, fit, table);
   for (const std::string& note : table.notes) std::cout << note << "\n";
   std::vector<fs::path> written;
   for (const Format& format : formats()) {
     if (!asked(format.name)) continue;
+    std::vector<fs::path> of_format;
     for (const OutFile& file : made(format, table, place, options)) {
-      written.push_back(folder / file.name);
-      write_safely(written.back(), file.content);
+      of_format.push_back(folder / file.name);
+      write_safely(of_format.back(), file.content);
     }
+    write_manifest(folder, of_format.back().filename().string(), run, of_format);
+    written.insert(written.end(), of_format.begin(), of_format.end());
   }
   std::cout << "\n" << written_text(written);
   return fit.within_bars() ? exit_good : exit_row_not_ok;

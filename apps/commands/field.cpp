@@ -105,7 +105,7 @@ ExitCode run_field(const PointOptions& options) {
   Paths numbers;
   if (options.sensitivities && code != exit_stopped) numbers = tell_sensitivities(folder, file.device, table);
   if (options.files && code != exit_stopped) {
-    const Paths row = write_table(folder, "field.csv", table, file);
+    const Paths row = write_table(folder, "field.csv", table, file, options.command);
     numbers.insert(numbers.begin(), row.begin(), row.end());
     std::cout << "\n" << write_point(folder, file.device, table, options.halves, numbers);
   }

@@ -20,6 +20,7 @@ struct PointOptions {
   bool files = true;  ///< field.csv, its metadata, .png, .svg and .vtu; false: print only
   Halves halves = Halves::both;
   bool sensitivities = false;  ///< also what moves the force, ranked: printed, and sensitivities.csv
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Solves one point, prints it, draws its field and writes it for viewers.

@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/input/force_table_file.hpp"
 #include "apps/input/measured_file.hpp"
 #include "apps/judgement/judge.hpp"
@@ -32,7 +33,8 @@ KnownNames names_of(const ForceTableFile& table) {
 
 ExitCode run_judge(const JudgeOptions& options) {
   const ForceGrid grid(read_force_table(read_csv_file(options.table_file)));
-  const MeasuredFile mine = read_measured(read_csv_file(options.mine_file), names_of(grid.table()));
+  const CsvFile points = read_csv_file(options.mine_file);
+  const MeasuredFile mine = read_measured(points, names_of(grid.table()));
   const Judgement judgement = judge(grid, mine);
   const std::filesystem::path folder = results_folder(options.mine_file, options.folder);
   std::cout << judgement_text(judgement, grid.table(), mine, likely_cause(judgement, grid)) << std::flush;
@@ -49,6 +51,11 @@ ExitCode run_judge(const JudgeOptions& options) {
     draw_into(judgement_picture(judgement, grid, title), "judgement");
     draw_into(judgement_ratio_picture(judgement, grid, title), "judgement_ratio");
   }
+  const RunOrigin run{
+      options.command,
+      {},
+      {input_file(grid.table().name, grid.table().sha256), input_file(points.name, points.sha256)}};
+  write_manifest(folder, "judgement.csv", run, written);
   std::cout << "\n" << written_text(written);
   return exit_good;
 }

@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/output/bh_picture.hpp"
 #include "apps/output/magnet_picture.hpp"
 #include "apps/output/material_text.hpp"
@@ -79,12 +80,14 @@ std::string file_stem(std::string name) {
   return name;
 }
 
+/// @param stem  of all: see write_manifest
 void write_pictures(const std::vector<std::pair<std::string, CurvesPicture>>& pictures,
-                    const fs::path& folder) {
+                    const fs::path& folder, const std::string& stem, const RunOrigin& run) {
   std::vector<fs::path> written;
-  for (const auto& [stem, picture] : pictures)
-    for (const fs::path& file : write_picture(draw(picture), folder, stem, picture.title))
+  for (const auto& [name, picture] : pictures)
+    for (const fs::path& file : write_picture(draw(picture), folder, name, picture.title))
       written.push_back(file);
+  write_manifest(folder, stem, run, written);
   std::cout << "\n" << written_text(written);
 }
 
@@ -111,12 +114,15 @@ ExitCode run_material_show(const MaterialShowOptions& options) {
   if (!options.files) return exit_good;
   const std::string stem = file_stem(fs::path(options.name).stem().string());
   const fs::path folder = results_folder(stem, options.folder);
+  RunOrigin run{options.command};
+  for (const SoftMaterial& steel : shown.steels) run.files.push_back(input_file(steel));
+  if (shown.magnet) run.files.push_back(input_file(*shown.magnet));
   if (shown.magnet)
-    write_pictures({{stem + "_recoil", magnet_picture(*shown.magnet)}}, folder);
+    write_pictures({{stem + "_recoil", magnet_picture(*shown.magnet)}}, folder, stem, run);
   else
     write_pictures({{stem + "_bh", law_picture(options.name, laws)},
                     {stem + "_permeability", permeability_picture(options.name, laws)}},
-                   folder);
+                   folder, stem, run);
   return exit_good;
 }
 
@@ -125,10 +131,14 @@ ExitCode run_material_import(MaterialImportOptions options) {
   if (options.choice.name.empty()) options.choice.name = stem;
   if (options.material_file.empty()) options.material_file = stem + ".toml";
   if (!options.choice.certainty.empty()) evidence_of(options.choice.certainty);  // refuses other words
-  const ImportedMaterial material = import_points(read_csv_file(options.points_file), options.choice);
+  const CsvFile points = read_csv_file(options.points_file);
+  const ImportedMaterial material = import_points(points, options.choice);
   std::cout << import_text(material);
   write_safely(options.material_file, material_file_text(material, options.choice));
-  std::cout << "Written: " << options.material_file.string() << "\nUse it in a device file: material = \""
+  std::vector<fs::path> written = {options.material_file};
+  write_manifest(options.material_file.parent_path(), options.material_file.filename().string(),
+                 {options.command, {}, {input_file(points.name, points.sha256)}}, written);
+  std::cout << written_text(written) << "Use it in a device file: material = \""
             << options.material_file.string() << "\"\n";
   return exit_good;
 }

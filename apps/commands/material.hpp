@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 #include "apps/material/import_points.hpp"
@@ -15,9 +16,10 @@ ExitCode run_material_list();
 
 struct MaterialShowOptions {
   std::string name;  ///< of a steel, a pair of bounds or a magnet, or a path to a material file
-  std::filesystem::path folder = {};  ///< empty: <name>_out in the current folder
-  bool files = true;                  ///< draw the charts
-  std::string fit = {};               ///< a closed law to be laid through the points of its table
+  std::filesystem::path folder = {};      ///< empty: <name>_out in the current folder
+  bool files = true;                      ///< draw the charts
+  std::string fit = {};                   ///< a closed law to be laid through the points of its table
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Prints what is known of a material and draws it.
@@ -28,6 +30,7 @@ struct MaterialImportOptions {
   std::filesystem::path points_file;
   std::filesystem::path material_file = {};  ///< empty: <stem of points_file>.toml in the current folder
   ImportChoice choice;                       ///< an empty name: the stem of points_file
+  std::vector<std::string> command = {};     ///< see RunOrigin
 };
 
 /// Turns points into a material file.

@@ -8,6 +8,7 @@
 
 #include "apps/commands/draw.hpp"
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/offset/offset_point.hpp"
 #include "apps/output/offset_text.hpp"
@@ -72,6 +73,7 @@ ExitCode run_offset(const OffsetOptions& options) {
   const Paths drawn = write_picture(draw(offset_picture(question, *point, file.device.title)), folder,
                                     "offset", file.device.title);
   written.insert(written.end(), drawn.begin(), drawn.end());
+  write_manifest(folder, "offset.csv", {options.point.command, {origin_of(file)}}, written);
   std::cout << "\n" << written_text(written);
   return code;
 }

@@ -6,6 +6,7 @@
 
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/solve.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/hysteresis/remanence_bracket.hpp"
 #include "apps/output/safe_file.hpp"
 
@@ -27,8 +28,10 @@ ExitCode run_remanence(const RemanenceOptions& options) {
   bracket.towards_minus = solve(left_magnetised(file, -1), file, choice, style);
   bracket.plain = solve(left_magnetised(file, 0), file, choice, style);
   std::cout << file.device.title << "\n\n" << remanence_text(bracket) << std::flush;
-  write_safely(folder / "remanence.csv", remanence_csv(bracket));
-  std::cout << "\n" << written_text({folder / "remanence.csv"});
+  std::vector<std::filesystem::path> written = {folder / "remanence.csv"};
+  write_safely(written.front(), remanence_csv(bracket));
+  write_manifest(folder, "remanence.csv", {options.command, {origin_of(file)}}, written);
+  std::cout << "\n" << written_text(written);
   for (const ForceTable* table : {&bracket.towards_plus, &bracket.towards_minus})
     if (const ExitCode code = exit_code_for(*table); code != exit_good) return code;
   return exit_good;

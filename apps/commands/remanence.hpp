@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 
@@ -9,8 +11,9 @@ namespace coilpull {
 
 struct RemanenceOptions {
   std::filesystem::path device_file;
-  std::filesystem::path folder = {};  ///< empty: <file stem>_out
-  int threads = 0;                    ///< 0: as many as the machine has cores
+  std::filesystem::path folder = {};      ///< empty: <file stem>_out
+  int threads = 0;                        ///< 0: as many as the machine has cores
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Brackets what the remanence of the cores does with the current off: two more solves beside the plain one.

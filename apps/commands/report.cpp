@@ -7,6 +7,7 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/stop_signal.hpp"
 #include "apps/commands/table.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/input/solved_rows.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/report/report_page.hpp"
@@ -26,6 +27,7 @@ fs::path solve_first(const ReportOptions& options, ExitCode& code) {
   table.spread = options.spread;
   table.pictures.wanted = false;
   table.quiet = options.quiet;
+  table.command = options.command;
   code = run_table(table);
   return results_folder(options.source, options.folder);
 }
@@ -59,8 +61,12 @@ void write_report(const ReportOptions& options, const fs::path& results, const f
   contents.fields = pictures_of_fields(all);
   if (options.advice) add_topics(all, options, contents);
   if (stop_was_asked()) return;
-  write_safely(folder / "report.html", report_page(all, contents));
-  if (!options.quiet) std::cout << written_text({folder / "report.html"});
+  std::vector<fs::path> written = {folder / "report.html"};
+  write_safely(written.front(), report_page(all, contents));
+  RunOrigin run{options.command, {origin_of(all.device)}, all.files};
+  if (contents.variants) run.files.push_back(input_file(contents.variants->name, contents.variants->sha256));
+  write_manifest(folder, "report.html", run, written);
+  if (!options.quiet) std::cout << written_text(written);
 }
 
 }  // namespace

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 
@@ -17,6 +19,7 @@ struct ReportOptions {
   bool advice = true;  ///< heat, sensors, switching, holding, ratings: solves what they need beside the table
   bool spread = true;  ///< of a device file: solve the ends of the input's ranges too
   bool quiet = false;
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Writes report.html, one page that needs nothing else. A device file is solved first.

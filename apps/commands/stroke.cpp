@@ -42,12 +42,15 @@ std::optional<double> check_row(const DeviceFile& file, const DriveTable& drive,
 
 std::vector<std::filesystem::path> write_stroke(const std::filesystem::path& folder, const DeviceFile& file,
                                                 const StrokePlan& plan, const SwitchedRun& run,
-                                                const StrokeFigures& figures) {
+                                                const StrokeFigures& figures,
+                                                const std::vector<std::string>& command) {
   const std::string& title = file.device.title;
   std::vector<std::filesystem::path> written = {folder / "stroke.csv", folder / "stroke.csv-metadata.json",
                                                 folder / "stroke_stages.csv"};
-  write_safely(written[0], stroke_csv(plan, run));
-  write_safely(written[1], stroke_metadata(plan, run, figures, file, "stroke.csv"));
+  const std::string csv = stroke_csv(plan, run);
+  const RunOrigin origin{command, {origin_of(file)}};
+  write_safely(written[0], csv);
+  write_safely(written[1], stroke_metadata(plan, run, figures, origin, "stroke.csv", csv));
   write_safely(written[2], stages_csv(figures));
   const auto drawn = write_picture(draw_stroke(plan, run, title), folder, "stroke", title);
   written.insert(written.end(), drawn.begin(), drawn.end());
@@ -73,7 +76,7 @@ ExitCode tell_stroke(const StrokeVerbOptions& options, const DeviceFile& file,
     std::cout
         << "  The band knows the bars of the force only; --spread adds what grade, temperature, steel and "
            "position leave open.\n";
-  std::cout << "\n" << written_text(write_stroke(folder, file, plan, run, figures));
+  std::cout << "\n" << written_text(write_stroke(folder, file, plan, run, figures, options.command));
   return exit_code_for(table);
 }
 

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 #include "apps/motion/stroke_plan.hpp"
@@ -14,10 +15,11 @@ struct StrokeVerbOptions {
   std::filesystem::path folder = {};  ///< empty: <file stem>_out in the current folder
   std::string circuit = {};           ///< empty: the first that varies
   StrokeChoice choice = {};
-  bool spread = false;    ///< the band also by the ranges of the input
-  bool row_check = true;  ///< of several stages: solve two of them together
-  bool best = false;      ///< look for the best leads and pitch
-  int threads = 0;        ///< 0: as many as the machine has cores
+  bool spread = false;                    ///< the band also by the ranges of the input
+  bool row_check = true;                  ///< of several stages: solve two of them together
+  bool best = false;                      ///< look for the best leads and pitch
+  int threads = 0;                        ///< 0: as many as the machine has cores
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Solves the table and runs a stroke from it: stroke.csv with its metadata, stroke_stages.csv, picture

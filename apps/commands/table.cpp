@@ -35,7 +35,7 @@ ExitCode run_table(const TableOptions& options) {
     add_spread(table, effects);
   }
 
-  Paths written = write_table(folder, "force_table.csv", table, file);
+  Paths written = write_table(folder, "force_table.csv", table, file, options.command);
   const std::string summary = summary_text(table, file.device.moving) + warning_lines(file.device) +
                               (options.spread ? "\n" + spread_text(table, effects) : "");
   written.push_back(folder / "summary.txt");

@@ -23,6 +23,7 @@ struct TableOptions {
   bool spread = false;                           ///< columns of the input spread too, and their picture
   bool vtu = false;                              ///< fields along the stroke too
   bool quiet = false;                            ///< no progress and no summary; trouble is still told
+  std::vector<std::string> command = {};         ///< see RunOrigin
 };
 
 /// Solves every point of the device file, writes force_table.csv, its metadata, summary.txt and the device as

@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/validation/families.hpp"
@@ -34,10 +35,13 @@ ExitCode run_validate(const ValidateOptions& options) {
   const ValidationCounts counts = count(checks);
   write_safely(options.folder / "validation.csv", validation_csv(checks));
   write_safely(options.folder / "index.html", validation_page(checks, page_made_now(!options.quick)));
+  std::vector<std::filesystem::path> written = {options.folder / "index.html",
+                                                options.folder / "validation.csv"};
+  write_manifest(options.folder, "validation.csv", {options.command}, written);
   std::cout << totals_text(counts) << "\n";
   for (const Check& check : checks)
     if (verdict_of(check) == Verdict::differs) std::cout << "differs: " << line_of(check) << "\n";
-  std::cout << written_text({options.folder / "index.html", options.folder / "validation.csv"});
+  std::cout << written_text(written);
   return counts.differs == 0 ? exit_good : exit_row_not_ok;
 }
 

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 
@@ -9,7 +11,8 @@ namespace coilpull {
 
 struct ValidateOptions {
   std::filesystem::path folder = "validation_out";
-  bool quick = false;  ///< leave out the families that take longer than seconds
+  bool quick = false;                     ///< leave out the families that take longer than seconds
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Recomputes the cases of data/published and writes what came out.

@@ -10,6 +10,7 @@
 #include "apps/commands/results_folder.hpp"
 #include "apps/commands/stop_signal.hpp"
 #include "apps/commands/write_device.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/input/force_table_file.hpp"
 #include "apps/output/improved_text.hpp"
 #include "apps/output/picture_files.hpp"
@@ -231,6 +232,9 @@ ExitCode run_variants(const VariantsOptions& options) {
   Paths written = write_answers(folder, file, plan, results, answers);
   const std::vector<Improvement> improved = improve_and_tell(file, plan, results, answers, store, options);
   write_improved(folder, file, plan, improved, written);
+  RunOrigin run{options.command, {plan.drawn}, {input_file(file.file_name, file.sha256)}};
+  run.files.insert(run.files.end(), plan.materials.begin(), plan.materials.end());
+  write_manifest(folder, "variants.csv", run, written);
   if (!options.quiet)
     std::cout << answers_text(file, plan, results, answers)
               << slopes_text(file, slopes_at_best(file, plan, results, answers))

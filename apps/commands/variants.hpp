@@ -24,6 +24,7 @@ struct VariantsOptions {
   Shard shard = {};
   bool each = false;  ///< a line when a variant begins and when it is stored
   bool quiet = false;
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// Solves what is not solved yet and, unless it is only a part of all, answers.

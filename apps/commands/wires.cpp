@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "apps/commands/results_folder.hpp"
+#include "apps/commands/write_manifest.hpp"
 #include "apps/device_file/read_device_file.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/winding_text.hpp"
@@ -41,8 +42,8 @@ const Coil& chosen_coil(const WiresOptions& options, const Device& device) {
 }  // namespace
 
 ExitCode run_wires(const WiresOptions& options) {
-  const Device device = read_device_file(options.device_file);
-  const Coil& coil = chosen_coil(options, device);
+  const DeviceFile file = open_device_file(options.device_file);
+  const Coil& coil = chosen_coil(options, file.device);
   const std::filesystem::path folder = results_folder(options.device_file, options.folder);
   const std::filesystem::path table =
       options.table_file.empty() ? folder / "force_table.csv" : options.table_file;
@@ -55,10 +56,15 @@ ExitCode run_wires(const WiresOptions& options) {
                                         : Metal::copper;
   choice.grade = insulation_grade(options.insulation);
   choice.by_gauge = options.by_gauge;
-  const auto rows = wire_rows(coil, ForceGrid(read_force_table(read_csv_file(table))), choice);
+  const ForceGrid grid(read_force_table(read_csv_file(table)));
+  const auto rows = wire_rows(coil, grid, choice);
   std::cout << wire_choice_text(coil, choice, rows) << std::flush;
-  write_safely(folder / "wires.csv", wire_choice_csv(rows));
-  std::cout << "\n" << written_text({folder / "wires.csv"});
+  std::vector<std::filesystem::path> written = {folder / "wires.csv"};
+  write_safely(written.front(), wire_choice_csv(rows));
+  write_manifest(folder, "wires.csv",
+                 {options.command, {origin_of(file)}, {input_file(table.string(), grid.table().sha256)}},
+                 written);
+  std::cout << "\n" << written_text(written);
   return exit_good;
 }
 

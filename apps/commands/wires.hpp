@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "apps/commands/exit_code.hpp"
 
@@ -20,6 +21,7 @@ struct WiresOptions {
   std::string metal = {};  ///< empty: that of the coil's wire
   std::string insulation = "grade 2";
   bool by_gauge = false;
+  std::vector<std::string> command = {};  ///< see RunOrigin
 };
 
 /// One row a wire size for a stated supply, read out of a solved table: nothing is solved again.

@@ -3,7 +3,6 @@
 
 #include <stdlib.h>
 
-#include "apps/device_file/canonical_text.hpp"
 #include "apps/output/csv_table.hpp"
 #include "apps/output/csvw_metadata.hpp"
 #include "apps/output/safe_file.hpp"
@@ -12,19 +11,6 @@ namespace coilpull {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::vector<UsedMaterial> materials_of(const DeviceFile& file) {
-  std::vector<UsedMaterial> used;
-  for (const auto& [part, words] : file.words_of) {
-    if (words.steel)
-      used.push_back(
-          {part, words.steel->name, words.steel->file.filename().string(), words.steel->file_text});
-    if (words.grade)
-      used.push_back(
-          {part, words.grade->name, words.grade->file.filename().string(), words.grade->file_text});
-  }
-  return used;
-}
 
 /// A new folder among the temporary files; empty when there is none to be had.
 fs::path refuge() {
@@ -37,12 +23,9 @@ fs::path refuge() {
 }  // namespace
 
 std::vector<fs::path> write_table(const fs::path& folder, const std::string& name, const ForceTable& table,
-                                  const DeviceFile& file) {
+                                  const DeviceFile& file, const std::vector<std::string>& command) {
   const std::string csv = csv_text(table);
-  const Origin origin{file.device.title,  fs::path(file.file_name).filename().string(),
-                      file.text,          canonical_text(file),
-                      materials_of(file), csv};
-  const std::string metadata = csvw_metadata(table, origin, name);
+  const std::string metadata = csvw_metadata(table, {command, {origin_of(file)}, {}}, name, csv);
   const auto write_into = [&](const fs::path& where) {
     const std::vector<fs::path> written = {where / name, where / (name + "-metadata.json")};
     write_safely(written[0], csv);

@@ -14,8 +14,10 @@ namespace coilpull {
 /// to make them again: see csvw_metadata(). Returns the two paths. A folder that went away meanwhile is made
 /// again; where it cannot be written to any more, the table goes into a fresh folder among the temporary
 /// files, so that hours of solving are not lost to a full disk.
+/// @param command  see RunOrigin
 /// @throws CannotWrite  also then, and says where the table is
 std::vector<std::filesystem::path> write_table(const std::filesystem::path& folder, const std::string& name,
-                                               const ForceTable& table, const DeviceFile& file);
+                                               const ForceTable& table, const DeviceFile& file,
+                                               const std::vector<std::string>& command);
 
 }  // namespace coilpull

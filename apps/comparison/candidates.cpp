@@ -32,16 +32,16 @@ Change parsed(const std::string& words, const DeviceFile& file) {
   return {words.substr(0, sign), words.substr(sign + 1)};
 }
 
-/// The laws a core may get: one, or both of a pair.
-std::vector<SoftLaw> laws_called(const std::string& material, const Catalogue& catalogue) {
-  if (material == "none") return {LinearLaw(1)};
-  if (material.find(".toml") != std::string::npos) return {read_steel(material).law};
+/// The steels a core may get: one, or both of a pair; none where air takes its place.
+std::vector<SoftMaterial> steels_called(const std::string& material, const Catalogue& catalogue) {
+  if (material == "none") return {};
+  if (material.find(".toml") != std::string::npos) return {read_steel(material)};
   for (const std::string& pair : catalogue.pair_names())
     if (detail::lower_case(pair) == detail::lower_case(material)) {
       const Bracket both = catalogue.bracket(pair);
-      return {both.weak->law, both.strong->law};
+      return {*both.weak, *both.strong};
     }
-  return {catalogue.steel(material).law};
+  return {catalogue.steel(material)};
 }
 
 /// Every core of that name, or all; false: there is none.
@@ -49,7 +49,12 @@ bool change_cores(Candidate& candidate, const Change& change, const DeviceFile& 
                   const Catalogue& catalogue) {
   const auto is_meant = [&](const Core& core) { return change.part == "all" || core.name == change.part; };
   if (std::none_of(file.device.cores.begin(), file.device.cores.end(), is_meant)) return false;
-  const std::vector<SoftLaw> laws = laws_called(change.material, catalogue);
+  std::vector<SoftLaw> laws;
+  for (const SoftMaterial& steel : steels_called(change.material, catalogue)) {
+    laws.push_back(steel.law);
+    candidate.read.push_back(input_file(steel));
+  }
+  if (laws.empty()) laws = {LinearLaw(1)};
   candidate.devices.clear();
   for (const SoftLaw& law : laws) {
     candidate.devices.push_back(file.device);
@@ -67,7 +72,9 @@ bool change_cores(Candidate& candidate, const Change& change, const DeviceFile& 
 bool change_magnet(Candidate& candidate, const Change& change, const Catalogue& catalogue) {
   for (Magnet& magnet : candidate.devices.front().magnets) {
     if (magnet.name != change.part) continue;
-    const RecoilLine line = recoil_line_at(catalogue.magnet(change.material), magnet.temperature_degC);
+    const MagnetMaterial& grade = catalogue.magnet(change.material);
+    candidate.read.push_back(input_file(grade));
+    const RecoilLine line = recoil_line_at(grade, magnet.temperature_degC);
     const double factor = line.remanence_T / std::hypot(magnet.law.remanence_r_T, magnet.law.remanence_z_T);
     magnet.law = {factor * magnet.law.remanence_r_T, factor * magnet.law.remanence_z_T,
                   line.recoil_permeability};

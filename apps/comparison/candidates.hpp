@@ -5,13 +5,15 @@
 #include <vector>
 
 #include "apps/device_file/read_device_file.hpp"
+#include "apps/output/origin.hpp"
 
 namespace coilpull {
 
 /// One choice to be held against others: a device, or two where a material is only known as a pair of bounds.
 struct Candidate {
   std::string name;
-  std::vector<Device> devices;  ///< one, or the weak and the strong bound
+  std::vector<Device> devices;       ///< one, or the weak and the strong bound
+  std::vector<InputFile> read = {};  ///< files of the materials that the device file does not name
 };
 
 /// The device as its file has it, then once more for every change: "sleeve=team 13 steel", "sleeve=none" (air

@@ -130,6 +130,7 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
   root.refuse_unread_keys();  // first: a misspelt [coil] should not be reported as a current without a
                               // circuit
   DeviceFile file{{}, {}, file_name};
+  file.text = text;
   MaterialSources sources{folder};
   read_title_and_tolerance(root, file.device);
   read_cores(root, sources, file);
@@ -152,10 +153,7 @@ DeviceFile open_device_text(std::string_view text, const std::string& file_name,
 }
 
 DeviceFile open_device_file(const std::filesystem::path& path) {
-  const std::string text = text_of_file(path, "a device file");
-  DeviceFile file = open_device_text(text, path.string(), path.parent_path());
-  file.text = text;
-  return file;
+  return open_device_text(text_of_file(path, "a device file"), path.string(), path.parent_path());
 }
 
 Device read_device_text(std::string_view text, const std::string& file_name,

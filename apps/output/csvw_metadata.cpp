@@ -1,19 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/output/csvw_metadata.hpp"
 
-#include <Eigen/Core>
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
 
 #include "apps/output/findings.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/origin_json.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/sha256.hpp"
 #include "apps/output/table_columns.hpp"
 #include "materials/constants.hpp"
-#include "meshing/mesh_generator_version.hpp"
-#include "solver/field/cholmod_version.hpp"
 
 namespace coilpull {
 namespace {
@@ -116,33 +114,9 @@ Json energy_audit(const ForceTable& table) {
   return entry;
 }
 
-Json libraries() {
-  return {{"Eigen", std::to_string(EIGEN_WORLD_VERSION) + "." + std::to_string(EIGEN_MAJOR_VERSION) + "." +
-                        std::to_string(EIGEN_MINOR_VERSION)},
-          {"Gmsh", mesh_generator_version()},
-          {"CHOLMOD", cholmod_version()}};
-}
-
-/// The device in full, and by their hashes the files it was read from.
-Json input(const Origin& origin) {
-  Json entry = {{"file", origin.file_name}, {"sha256", sha256(origin.file_content)}};
-  Json materials = Json::array();
-  for (const UsedMaterial& used : origin.materials)
-    materials.push_back({{"part", used.part},
-                         {"material", used.name},
-                         {"file", used.file_name},
-                         {"sha256", sha256(used.file_content)}});
-  entry["materials"] = materials;
-  if (!origin.canonical_text.empty()) entry["canonical_text"] = origin.canonical_text;
-  return entry;
-}
-
-Json how_it_was_made(const ForceTable& table, const Origin& origin) {
-  Json made;
-  made["program"] = "coilpull " + program_version();
-  made["libraries"] = libraries();
-  made["input"] = input(origin);
-  if (!origin.csv.empty()) made["table_sha256"] = sha256(origin.csv);
+Json how_it_was_made(const ForceTable& table, const RunOrigin& run, const std::string& csv) {
+  Json made = how_it_was_run(run);
+  if (!csv.empty()) made["table_sha256"] = sha256(csv);
   made["tolerance"] = {{"asked", table.tolerance_asked},
                        {"reached", table.tolerance_reached},
                        {"meaning", "force_numerical_error_N over the largest |force_N| of the table"}};
@@ -171,23 +145,23 @@ Json how_it_was_made(const ForceTable& table, const Origin& origin) {
 
 }  // namespace
 
-std::string csvw_metadata(const ForceTable& table, const Origin& origin, const std::string& csv_name) {
+std::string csvw_metadata(const ForceTable& table, const RunOrigin& run, const std::string& csv_name,
+                          const std::string& csv) {
   Json columns = Json::array();
   for (const Column& column : table_columns(table)) columns.push_back(column_entry(column));
 
   Json metadata;
   metadata["@context"] = {"http://www.w3.org/ns/csvw", {{"@language", "en"}}};
   metadata["url"] = csv_name;
-  metadata["dc:title"] = origin.title;
+  metadata["dc:title"] = run.devices.front().title;
   metadata["dc:description"] =
       "Axial force on the moving parts against displacement and current. " + std::string(limits_of_the_table);
   metadata["dc:creator"] = "coilpull " + program_version();
   metadata["dialect"] = {{"encoding", "utf-8"}, {"delimiter", ","}, {"quoteChar", "\""},
                          {"doubleQuote", true}, {"header", true},   {"lineTerminators", {"\r\n"}}};
   metadata["tableSchema"] = {{"columns", columns}};
-  metadata["notes"] = Json::array({how_it_was_made(table, origin)});
-  constexpr auto replace_bad_utf8 = Json::error_handler_t::replace;
-  return metadata.dump(2, ' ', false, replace_bad_utf8) + "\n";
+  metadata["notes"] = Json::array({how_it_was_made(table, run, csv)});
+  return description_text(metadata);
 }
 
 }  // namespace coilpull

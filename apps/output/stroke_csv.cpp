@@ -4,6 +4,7 @@
 #include "apps/output/csv_rows.hpp"
 #include "apps/output/csvw_metadata.hpp"
 #include "apps/output/number_text.hpp"
+#include "apps/output/origin_json.hpp"
 #include "apps/output/program_version.hpp"
 #include "apps/output/sha256.hpp"
 #include "apps/output/stroke_text.hpp"
@@ -56,7 +57,7 @@ std::string stroke_csv(const StrokePlan& plan, const SwitchedRun& run) {
 }
 
 std::string stroke_metadata(const StrokePlan& plan, const SwitchedRun& run, const StrokeFigures& figures,
-                            const DeviceFile& file, const std::string& csv_name) {
+                            const RunOrigin& origin, const std::string& csv_name, const std::string& csv) {
   Json columns = Json::array();
   for (const StrokeColumn& column : columns_of(plan))
     columns.push_back({{"name", column.name},
@@ -71,20 +72,21 @@ std::string stroke_metadata(const StrokePlan& plan, const SwitchedRun& run, cons
   Json metadata;
   metadata["@context"] = {"http://www.w3.org/ns/csvw", {{"@language", "en"}}};
   metadata["url"] = csv_name;
-  metadata["dc:title"] = file.device.title;
+  metadata["dc:title"] = origin.devices.front().title;
   metadata["dc:description"] = "A stroke in time. " + std::string(limits_of_the_table);
   metadata["dc:creator"] = "coilpull " + program_version();
   metadata["tableSchema"] = {{"columns", columns}};
-  metadata["notes"] = Json::array(
-      {{{"input_sha256", sha256(file.text)},
-        {"stages", plan.setup.stages.size()},
-        {"pitch_mm", in_mm(plan.pitch)},
-        {"assumed", plan.assumed},
-        {"end_speed_m_per_s",
-         {{"value", figures.speed_m_per_s}, {"low", figures.low_m_per_s}, {"high", figures.high_m_per_s}}},
-        {"energy", energy_of(run.energy)},
-        {"events", events}}});
-  return metadata.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  Json made = how_it_was_run(origin);
+  made["table_sha256"] = sha256(csv);
+  made["stages"] = plan.setup.stages.size();
+  made["pitch_mm"] = in_mm(plan.pitch);
+  made["assumed"] = plan.assumed;
+  made["end_speed_m_per_s"] = {
+      {"value", figures.speed_m_per_s}, {"low", figures.low_m_per_s}, {"high", figures.high_m_per_s}};
+  made["energy"] = energy_of(run.energy);
+  made["events"] = events;
+  metadata["notes"] = Json::array({made});
+  return description_text(metadata);
 }
 
 }  // namespace coilpull

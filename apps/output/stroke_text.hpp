@@ -8,6 +8,7 @@
 #include "apps/motion/stroke_figures.hpp"
 #include "apps/motion/two_stages.hpp"
 #include "apps/output/canvas.hpp"
+#include "apps/output/origin.hpp"
 
 namespace coilpull {
 
@@ -25,8 +26,9 @@ std::string row_check_text(const RowCheck& check);
 std::string stroke_csv(const StrokePlan& plan, const SwitchedRun& run);
 
 /// What the columns of stroke_csv are (CSVW), and what the stroke was run with.
+/// @param csv  the file that is described, for its hash
 std::string stroke_metadata(const StrokePlan& plan, const SwitchedRun& run, const StrokeFigures& figures,
-                            const DeviceFile& file, const std::string& csv_name);
+                            const RunOrigin& origin, const std::string& csv_name, const std::string& csv);
 
 /// One row a stage.
 std::string stages_csv(const StrokeFigures& figures);

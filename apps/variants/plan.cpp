@@ -85,6 +85,12 @@ public:
     return hash;
   }
 
+  std::vector<InputFile> all() const {
+    std::vector<InputFile> files;
+    for (const auto& [path, hash] : known_) files.push_back(input_file(path, hash));
+    return files;
+  }
+
 private:
   std::map<std::string, std::string> known_;
 };
@@ -200,6 +206,9 @@ VariantPlan plan_variants(const VariantsFile& file) {
       plan.variants.push_back(std::move(variant));
     }
   }
+  plan.drawn = origin_of(drawn);
+  plan.drawn.file_content = file.device_text.with({});
+  plan.materials = hashes.all();
   return plan;
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "apps/device_file/read_device_file.hpp"
+#include "apps/output/origin.hpp"
 #include "apps/variants/figures.hpp"
 #include "apps/variants/variants_file.hpp"
 
@@ -31,6 +32,8 @@ struct VariantPlan {
   std::vector<std::string> paths;  ///< of what varies, followers included
   std::vector<bool> strays;        ///< by path: drawn by [tolerances], not chosen
   std::vector<Variant> variants;
+  Origin drawn = {};                      ///< the device as it is in the file, with [set]
+  std::vector<InputFile> materials = {};  ///< every material file that some variant names
 };
 
 /// Crosses [vary], [[together]], [hypercube] and [tolerances], in this order, the first slowest. Draws are

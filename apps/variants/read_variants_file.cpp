@@ -5,6 +5,7 @@
 #include "apps/device_file/keys.hpp"
 #include "apps/device_file/nearest_name.hpp"
 #include "apps/device_file/table.hpp"
+#include "apps/output/sha256.hpp"
 #include "apps/variants/figure_words.hpp"
 #include "apps/variants/key_paths.hpp"
 #include "apps/variants/ranges.hpp"
@@ -198,6 +199,7 @@ VariantsFile read_variants_text(std::string_view words, const std::filesystem::p
                     {},
                     {},
                     {}};
+  file.sha256 = sha256(words);
   KeyPaths paths(root, file.device_text);
   read_set(root, paths, file);
   read_vary(root, paths, file);

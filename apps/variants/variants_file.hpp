@@ -84,6 +84,7 @@ struct VariantsFile {
   std::vector<Limit> limits;
   std::optional<StrokeWish> stroke = {};
   std::optional<ImproveWish> improve = {};
+  std::string sha256 = {};  ///< of the text
 };
 
 /// Reads the variants file and the text of its device file, and holds every key path against the latter.

@@ -14,7 +14,7 @@ using namespace coilpull;
 using Json = nlohmann::json;
 
 namespace {
-const Origin origin{"Tube pusher", "pusher.toml", "abc"};
+const RunOrigin origin{{"table", "pusher.toml"}, {{"Tube pusher", "pusher.toml", "abc"}}};
 }
 
 TEST_CASE("SHA-256 gives the digests of the standard") {

@@ -12,6 +12,7 @@
 #include "apps/motion/stroke_faults.hpp"
 #include "apps/motion/stroke_figures.hpp"
 #include "apps/motion/two_stages.hpp"
+#include "apps/output/sha256.hpp"
 #include "apps/output/stroke_text.hpp"
 #include "materials/constants.hpp"
 #include "tests/near.hpp"
@@ -129,12 +130,13 @@ TEST_CASE(
   const Ran two = ran(choice);
   const std::string csv = stroke_csv(two.plan, two.run);
   const std::string head = csv.substr(0, csv.find("\r\n"));
-  const auto metadata =
-      nlohmann::json::parse(stroke_metadata(two.plan, two.run, two.figures, file_of(), "stroke.csv"));
+  const auto metadata = nlohmann::json::parse(
+      stroke_metadata(two.plan, two.run, two.figures, {{}, {{"row", "row.toml", "x"}}}, "stroke.csv", csv));
   std::string described;
   for (const auto& column : metadata["tableSchema"]["columns"])
     described += (described.empty() ? "" : ",") + column["name"].get<std::string>();
   CHECK(described == head);
+  CHECK(metadata["notes"][0]["table_sha256"] == sha256(csv));
   CHECK(described.find("current_2_A") != std::string::npos);
   const auto lines = std::count(csv.begin(), csv.end(), '\n');
   CHECK(static_cast<std::size_t>(lines) == two.run.points.size() + 1);

@@ -5,6 +5,7 @@
 
 #include "apps/device_file/bad_device.hpp"
 #include "apps/output/html_writer.hpp"
+#include "apps/output/sha256.hpp"
 #include "apps/output/small_png.hpp"
 #include "apps/report/base64.hpp"
 #include "apps/report/chart_data.hpp"
@@ -97,6 +98,19 @@ TEST_CASE("the curves of a report are those of the table, what is not usable is 
   CHECK(data.find("\"low\":[0.4,0.2]") != std::string::npos);
   CHECK(data.find("\"linkage\":[[1,1]]") != std::string::npos);  // mWb
   CHECK(data.find('<') == std::string::npos);
+}
+
+TEST_CASE(
+    "a table larger than any description is reported, and every file that was read is known by its hash") {
+  const fs::path folder = hostile_folder();
+  std::ofstream(folder / "force_table.csv", std::ios::binary | std::ios::app)
+      << std::string(5U << 20, '#') << "\n";
+  const ResultFolder results = open_result_folder(folder);
+  CHECK(results.table.rows.size() == 4);
+  REQUIRE(results.files.size() >= 2);  // others may have left a description
+  CHECK(results.files[0].file_name == "summary.txt");
+  CHECK(results.files[0].sha256 == sha256("All <b>is</b> well & good.\n"));
+  CHECK(results.files[1].sha256 == results.table.sha256);
 }
 
 TEST_CASE("no word of a file becomes markup of the report, and nothing in it is fetched") {

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "apps/commands/write_manifest.hpp"
+
+#include <fstream>
+#include <iterator>
+
+#include "apps/output/manifest.hpp"
+#include "apps/output/safe_file.hpp"
+#include "apps/output/sha256.hpp"
+
+namespace coilpull {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string hash_of(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  const std::string bytes{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+  if (!in) throw CannotWrite("cannot read back file " + file.string() + ", which was just written.");
+  return sha256(bytes);
+}
+
+}  // namespace
+
+void write_manifest(const fs::path& folder, const std::string& name, const RunOrigin& run,
+                    std::vector<fs::path>& results) {
+  std::vector<ResultFile> files;
+  files.reserve(results.size());
+  for (const fs::path& result : results)
+    files.push_back({result.lexically_relative(folder).generic_string(), hash_of(result)});
+  write_safely(folder / (name + "-metadata.json"), manifest(run, files));
+  results.push_back(folder / (name + "-metadata.json"));
+}
+
+}  // namespace coilpull
