@@ -2,7 +2,7 @@
 // Draws how smooth the force is along the stroke: 51 displacements a fiftieth of the demo's step apart, each
 // on a mesh of its own, and the second difference of the force, in which a jump from mesh to mesh stands out.
 // Run:    draw_smooth_stroke FOLDER        writes smooth_stroke_force and smooth_stroke_second_difference
-// Prints: the largest second difference, over the narrowest error bar
+// Prints: the largest second difference, and over the error bar of its row
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -49,17 +49,17 @@ int main(int argc, char** argv) {
   Curve force{"-6 A", on_order_scale(0), {}, {}, true};
   Curve change{"second difference", on_order_scale(0), {}, {}, true};
   Curve bar{"error bar", on_order_scale(0.8), {}, {}, false};
-  double largest = 0, narrowest = table.rows[0].force_N.error;
+  double largest = 0, most_bars = 0;
   for (std::size_t i = 0; i < table.rows.size(); ++i) {
     const Measurement& row = table.rows[i];
     const double z_mm = in_mm(row.displacement);
     force.points.push_back({z_mm, row.force_N.value, row.force_N.error});
     bar.points.push_back({z_mm, 0, 1e3 * row.force_N.error});
-    narrowest = std::min(narrowest, row.force_N.error);
     if (i == 0 || i + 1 == table.rows.size()) continue;
     const double second =
         table.rows[i - 1].force_N.value - 2 * row.force_N.value + table.rows[i + 1].force_N.value;
     largest = std::max(largest, std::abs(second));
+    most_bars = std::max(most_bars, std::abs(second) / row.force_N.error);
     change.points.push_back({z_mm, 1e3 * second});
   }
   CurvesPicture first = picture_of("Force, a mesh a point", "51 displacements 0.02 mm apart", "force in N");
@@ -71,7 +71,7 @@ int main(int argc, char** argv) {
   std::filesystem::create_directories(folder);
   write_picture(draw(first), folder, "smooth_stroke_force", first.title);
   write_picture(draw(second), folder, "smooth_stroke_second_difference", second.title);
-  std::printf("largest second difference %.2g N, narrowest bar %.2g N, ratio %.2f; %d to %d triangles\n",
-              largest, narrowest, largest / narrowest, table.triangles_least, table.triangles_most);
-  return largest < narrowest ? 0 : 1;
+  std::printf("second difference at most %.2g N, at most %.2f bars of its row; %d to %d triangles\n", largest,
+              most_bars, table.triangles_least, table.triangles_most);
+  return most_bars < 1 ? 0 : 1;
 }
