@@ -9,7 +9,7 @@
 namespace coilpull {
 namespace {
 
-constexpr double corner_rate = 1.5, edge_rate = 6;
+constexpr double corner_rate = 1.5, edge_rate = 6, rough_rate = 3;
 constexpr double per_ring =
     20;  // triangles around a corner for each factor e in size; half of them on the axis
 constexpr double least_corner = 1e-4, largest_corner = 0.7;  // of the edge length beside the corner
@@ -50,17 +50,20 @@ Resolution spread_over_features(const Device& device, const std::vector<Region>&
     Eigen::Index next = 0;
     for (std::size_t part = 0; part < parts.size(); ++part)
       for (double& size : sizes.edge[part]) {
-        const double error = errors.edge_N[next], triangles = std::max(1.0, errors.edge_triangles[next]);
+        const double smooth = errors.edge_N[next], rough = errors.edge_rough_N[next], error = smooth + rough;
+        const double rate = error > 0 ? (edge_rate * smooth + rough_rate * rough) / error : edge_rate;
+        const double triangles = std::max(1.0, errors.edge_triangles[next]);
         const double before = size;
-        const double wanted = std::pow(multiplier * triangles * 2 / (edge_rate * error), 1 / (edge_rate + 2));
+        const double wanted = std::pow(multiplier * triangles * 2 / (rate * error), 1 / (rate + 2));
         size = std::clamp(before * wanted, finest_edge, coarsest_edge);
-        left += error * std::pow(size / before, edge_rate);
+        left += error * std::pow(size / before, rate);
         ++next;
       }
     return sizes;
   };
 
-  const double total = errors.corner_N.sum() + errors.edge_N.sum(), budget = ratio * total;
+  const double total = errors.corner_N.sum() + errors.edge_N.sum() + errors.edge_rough_N.sum(),
+               budget = ratio * total;
   if (!(total > 0)) return measured_at;  // no field, or none that pulls: nothing to spread
   double low = std::log(1e-12 * total / per_ring), high = std::log(1e6 * total / per_ring), left = 0;
   for (int i = 0; i < 60; ++i) {

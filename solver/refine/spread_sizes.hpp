@@ -9,10 +9,11 @@ namespace coilpull {
 
 /// Sizes that change the sum of all errors by `ratio` (below 1: smaller) at the least number of triangles.
 /// A corner's error falls like size^1.5 and every further ring of triangles around it costs the same; along
-/// an edge the error falls like size^6 and the triangles rise like size^-2. At the optimum one more triangle
-/// gains equally much everywhere (Lagrange's multiplier, found by bisection). Without errors the sizes stay.
-/// Corners that have been given a size before are not coarsened again: what a small error there rises to is
-/// less sure than the triangles saved are worth.
+/// an edge the error falls like size^6 where the field is smooth and like size^3 inside saturable steel
+/// (measured: its B-H bends within a few triangles), and the triangles rise like size^-2. At the optimum one
+/// more triangle gains equally much everywhere (Lagrange's multiplier, found by bisection). Without errors
+/// the sizes stay. Corners that have been given a size before are not coarsened again: what a small error
+/// there rises to is less sure than the triangles saved are worth.
 /// @param parts  of any displacement: their corners and edges number the features
 Resolution spread_over_features(const Device& device, const std::vector<Region>& parts,
                                 const Resolution& measured_at, const FeatureErrors& errors, double ratio);

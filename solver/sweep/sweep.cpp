@@ -98,7 +98,8 @@ private:
       const ForceBarRule rule =
           force_bar_rule(promised.order_ratio, device_.cores.empty() ? Steel::no : Steel::yes);
       errors.corner_N *= rule.rough.safety;
-      errors.edge_N = rule.smooth.safety * errors.edge_N + rule.rough.safety * errors.edge_rough_N;
+      errors.edge_N *= rule.smooth.safety;
+      errors.edge_rough_N *= rule.rough.safety;
       if (stopped() || errors.edge_N.size() == 0 || !(too_wide > 1 || wasteful)) return;
       const Resolution& now = *origin_.front().resolution;
       const Section section = section_at(device_, device_.displacements[0], now);
