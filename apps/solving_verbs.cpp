@@ -51,8 +51,9 @@ void add_table(CLI::App& app, ExitCode& code) {
   table_verb->add_flag("--slopes", table->slopes, "also dF/dz, dF/di and incremental inductances");
   table_verb->add_flag("!--no-audit", table->audit,
                        "no check of five rows against the energy of other meshes");
-  table_verb->add_option("--row-seconds", table->row_limit_s,
-                         "processor time after which a row is given up; default: 600")
+  table_verb
+      ->add_option("--row-seconds", table->row_limit_s,
+                   "processor time after which a row is given up; default: 600")
       ->check(number_within(1e-3, 1e6));
   table_verb->add_flag("--spread", table->spread,
                        "also the lowest and highest force that the ranges of the input leave");

@@ -27,7 +27,7 @@ struct SweepOptions {
   /// device.
   std::vector<MeshOrigin> meshes = {};
   std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
-      {};  ///< called from worker threads, one at a time
+      {};                    ///< called from worker threads, one at a time
   double row_limit_s = 600;  ///< of processor time: a row that takes longer is `not_converged`
   std::function<bool()> stop_requested =
       {};  ///< asked between points; true: the remaining rows are marked `stopped`
