@@ -14,16 +14,17 @@
 #include "solver/field/field.hpp"
 #include "solver/refine/sensitivity.hpp"
 #include "solver/sweep/force_table.hpp"
+#include "solver/sweep/row_clock.hpp"
 
 namespace coilpull {
 
 struct SolveChoice {
-  int threads = 0;                      ///< 0: as many as the machine has cores
-  bool slopes = false;                  ///< also Measurement::slopes
-  bool bodies = false;                  ///< also Measurement::body_force_N
-  bool audit = false;                   ///< hold five rows against the energy of independent meshes
-  double row_limit_s = 600;             ///< of processor time for a row
-  std::vector<MeshOrigin> meshes = {};  ///< of a device of the same shape, for the same meshes
+  int threads = 0;                         ///< 0: as many as the machine has cores
+  bool slopes = false;                     ///< also Measurement::slopes
+  bool bodies = false;                     ///< also Measurement::body_force_N
+  bool audit = false;                      ///< hold five rows against the energy of independent meshes
+  double row_limit_s = usual_row_limit_s;  ///< of processor time for a row
+  std::vector<MeshOrigin> meshes = {};     ///< of a device of the same shape, for the same meshes
 };
 
 /// The sweep as the program runs it: progress on standard error, Ctrl-C and SIGTERM stop it between points.

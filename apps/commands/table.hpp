@@ -7,6 +7,7 @@
 
 #include "apps/commands/draw.hpp"
 #include "apps/commands/exit_code.hpp"
+#include "solver/sweep/row_clock.hpp"
 
 namespace coilpull {
 
@@ -19,7 +20,7 @@ struct TableOptions {
   bool slopes = false;                           ///< columns of slopes too
   std::vector<std::string> approximations = {};  ///< columns of the force by these closed formulas too
   bool audit = true;                             ///< hold five rows against the energy of independent meshes
-  double row_limit_s = 600;                      ///< of processor time for a row
+  double row_limit_s = usual_row_limit_s;        ///< of processor time for a row
   bool spread = false;                           ///< columns of the input spread too, and their picture
   bool vtu = false;                              ///< fields along the stroke too
   bool quiet = false;                            ///< no progress and no summary; trouble is still told

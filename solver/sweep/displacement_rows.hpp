@@ -12,6 +12,7 @@
 #include "solver/refine/feature_map.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "solver/sweep/mesh_origin.hpp"
+#include "solver/sweep/row_clock.hpp"
 
 namespace coilpull {
 
@@ -56,7 +57,7 @@ struct RowsPlan {
   AskAnchors anchors = AskAnchors::no;
   AskSlopes slopes = AskSlopes::no;
   AskBodies bodies = AskBodies::no;
-  double row_limit_s = 600;  ///< of processor time: a row that takes longer is not converged
+  double row_limit_s = usual_row_limit_s;  ///< of processor time: a row that takes longer is not converged
   std::function<bool()> stop_requested = {};
   std::function<void()> on_row = {};
 };

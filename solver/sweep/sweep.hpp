@@ -7,6 +7,7 @@
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
 #include "solver/sweep/force_table.hpp"
+#include "solver/sweep/row_clock.hpp"
 
 namespace coilpull {
 
@@ -27,8 +28,8 @@ struct SweepOptions {
   /// device.
   std::vector<MeshOrigin> meshes = {};
   std::function<void(std::size_t rows_done, std::size_t rows)> on_progress =
-      {};                    ///< called from worker threads, one at a time
-  double row_limit_s = 600;  ///< of processor time: a row that takes longer is `not_converged`
+      {};                                  ///< called from worker threads, one at a time
+  double row_limit_s = usual_row_limit_s;  ///< of processor time: a row that takes longer is `not_converged`
   std::function<bool()> stop_requested =
       {};  ///< asked between points; true: the remaining rows are marked `stopped`
 };
