@@ -26,6 +26,13 @@ public:
   Eigen::Index corners() const { return static_cast<Eigen::Index>(corners_.size()); }
   Eigen::Index edges() const { return static_cast<Eigen::Index>(edges_.size()); }
 
+  /// The corner's number, or the nearest edge's after all corners.
+  Eigen::Index feature_at(Point at) const {
+    const Eigen::Index corner = corner_at(at);
+    return corner >= 0 ? corner : corners() + nearest_edge(at);
+  }
+
+private:
   /// Number of the corner, or -1.
   Eigen::Index corner_at(Point at) const {
     Eigen::Index found = -1;
@@ -36,12 +43,6 @@ public:
       if (away < least) least = away, found = static_cast<Eigen::Index>(i);
     }
     return found;
-  }
-
-  /// The corner's number, or the nearest edge's after all corners.
-  Eigen::Index feature_at(Point at) const {
-    const Eigen::Index corner = corner_at(at);
-    return corner >= 0 ? corner : corners() + nearest_edge(at);
   }
 
   Eigen::Index nearest_edge(Point at) const {
@@ -55,7 +56,6 @@ public:
     return found;
   }
 
-private:
   std::vector<Corner> corners_;
   std::vector<Edge> edges_;
   double fineness_;

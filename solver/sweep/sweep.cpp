@@ -9,7 +9,6 @@
 #include <string>
 #include <utility>
 
-#include "solver/refine/error_bar.hpp"
 #include "solver/refine/resolution_for.hpp"
 #include "solver/refine/spread_sizes.hpp"
 #include "solver/sweep/audit.hpp"
@@ -95,11 +94,9 @@ private:
       const bool wasteful = others_wait && too_wide < much_too_narrow;
       FeatureErrors errors;
       for (const std::size_t i : anchors_) widen(errors, solved_[i].features);
-      const ForceBarRule rule =
-          force_bar_rule(promised.order_ratio, device_.cores.empty() ? Steel::no : Steel::yes);
-      errors.corner_N *= rule.rough.safety;
-      errors.edge_N *= rule.smooth.safety;
-      errors.edge_rough_N *= rule.rough.safety;
+      errors.corner_N *= promised.safety_where_rough;
+      errors.edge_N *= promised.safety_where_smooth;
+      errors.edge_rough_N *= promised.safety_where_rough;
       if (stopped() || errors.edge_N.size() == 0 || !(too_wide > 1 || wasteful)) return;
       const Resolution& now = *origin_.front().resolution;
       const Section section = section_at(device_, device_.displacements[0], now);
