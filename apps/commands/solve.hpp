@@ -14,7 +14,7 @@
 #include "solver/field/field.hpp"
 #include "solver/refine/sensitivity.hpp"
 #include "solver/sweep/force_table.hpp"
-#include "solver/sweep/row_clock.hpp"
+#include "solver/sweep/row_limit.hpp"
 
 namespace coilpull {
 

@@ -7,7 +7,7 @@
 
 #include "apps/commands/draw.hpp"
 #include "apps/commands/exit_code.hpp"
-#include "solver/sweep/row_clock.hpp"
+#include "solver/sweep/row_limit.hpp"
 
 namespace coilpull {
 

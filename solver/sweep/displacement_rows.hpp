@@ -12,7 +12,7 @@
 #include "solver/refine/feature_map.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "solver/sweep/mesh_origin.hpp"
-#include "solver/sweep/row_clock.hpp"
+#include "solver/sweep/row_limit.hpp"
 
 namespace coilpull {
 

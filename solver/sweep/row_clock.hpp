@@ -3,10 +3,6 @@
 
 namespace coilpull {
 
-/// What a row may take when nothing else is asked for: thousands of times a usual one. Common practice, no
-/// source.
-inline constexpr double usual_row_limit_s = 600;
-
 /// Processor time that this thread has spent since a start: a machine under load, or a run that was halted
 /// for a night, takes none from a row.
 class RowClock {

@@ -7,7 +7,7 @@
 #include "meshing/mesh_section.hpp"
 #include "solver/device/device.hpp"
 #include "solver/sweep/force_table.hpp"
-#include "solver/sweep/row_clock.hpp"
+#include "solver/sweep/row_limit.hpp"
 
 namespace coilpull {
 
