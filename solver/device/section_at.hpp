@@ -15,6 +15,12 @@ struct FeatureSizes {
   std::vector<std::vector<double>> edge;    ///< (parts)(edges of the outline): along it, gaps included
 };
 
+/// A place inside a part that asks for small triangles.
+struct FineSpot {
+  Point at;
+  double size;  ///< wanted edge length there at fineness 1 [m]
+};
+
 /// How finely a device is meshed: every length below is a wish that the size field passes to the mesher.
 struct Resolution {
   double fineness = 1;         ///< all wanted lengths are divided by this
@@ -22,8 +28,8 @@ struct Resolution {
   double per_length = 0.6;     ///< and of the length of that edge of the outline
   double at_corner =
       0.08;  ///< edge length at corners of steel and magnets, in units of that on their outline
-  double corner_gaps = 10;  ///< that unit is at most so many gaps to the nearest other steel or magnet:
-                            ///< fields change over the width of a hair gap at its mouth
+  double corner_gaps = 10;     ///< that unit is at most so many gaps to the nearest other steel or magnet:
+                               ///< fields change over the width of a hair gap at its mouth
   double corner_growth = 0.6;  ///< growth away from corners
   double growth = 0.6;         ///< growth away from outlines
   double per_gap =
@@ -34,6 +40,7 @@ struct Resolution {
       1.3;                 ///< half circle over the smallest one that holds the device over its whole stroke
   double outer_arcs = 14;  ///< edges on the half circle
   FeatureSizes features = {};
+  std::vector<FineSpot> spots = {};  ///< of one displacement
 };
 
 /// Parts at one displacement inside the half circle of the whole stroke. Parts in the order cores, coils,

@@ -218,6 +218,7 @@ SizeField size_wishes(const Device& device, const std::vector<Region>& parts, co
   Wishes wishes(device, parts, outer, resolution);
   for (std::size_t part = 0; part < parts.size(); ++part) wishes.outline(part);
   for (const Corner& corner : corners_of(device, parts, resolution)) wishes.corner(corner);
+  for (const FineSpot& spot : resolution.spots) wishes.point(spot.at, spot.size);
   for (const Sensor& sensor : device.sensors)
     wishes.point({sensor.at.r, sensor.at.z + (sensor.moves ? displacement : 0)}, outer.radius / 25);
   return wishes.field();

@@ -72,7 +72,28 @@ void widen(FeatureErrors& all, const FeatureErrors& more) {
   all.corner_N = all.corner_N.cwiseMax(more.corner_N);
   all.edge_N = all.edge_N.cwiseMax(more.edge_N);
   all.edge_rough_N = all.edge_rough_N.cwiseMax(more.edge_rough_N);
+  const auto alike = [](const SpotError& a, const SpotError& b) { return a.at == b.at; };
+  if (std::equal(all.spots.begin(), all.spots.end(), more.spots.begin(), more.spots.end(), alike))
+    for (std::size_t i = 0; i < all.spots.size(); ++i)
+      all.spots[i].error_N = std::max(all.spots[i].error_N, more.spots[i].error_N);
+  else
+    all.spots.clear();
   all.edge_triangles = all.edge_triangles.cwiseMax(more.edge_triangles);
+}
+
+FeatureErrors weighed(FeatureErrors errors, double where_rough, double where_smooth) {
+  errors.corner_N *= where_rough;
+  errors.edge_N *= where_smooth;
+  errors.edge_rough_N *= where_rough;
+  for (SpotError& spot : errors.spots) spot.error_N *= where_rough;
+  return errors;
+}
+
+void drop_small_spots(FeatureErrors& errors) {
+  double largest = 0;
+  for (const SpotError& spot : errors.spots) largest = std::max(largest, spot.error_N);
+  const auto small = [&](const SpotError& spot) { return spot.error_N < 1e-4 * largest; };
+  errors.spots.erase(std::remove_if(errors.spots.begin(), errors.spots.end(), small), errors.spots.end());
 }
 
 FeatureMap::FeatureMap(const Device& device, const Section& section, const Resolution& resolution,
@@ -84,6 +105,7 @@ FeatureMap::FeatureMap(const Device& device, const Section& section, const Resol
     const Eigen::Index feature = features.feature_at(place.at);
     feature_.push_back(feature < corners_ || place.saturable ? feature : feature + edges_);
   }
+  places_ = places_of_shares;
   edge_triangles_ = Eigen::VectorXd::Zero(edges_);
   for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
     Eigen::Vector2d middle = Eigen::Vector2d::Zero();
@@ -102,7 +124,13 @@ Eigen::VectorXd FeatureMap::gathered(const Eigen::VectorXd& shares_N) const {
 
 FeatureErrors FeatureMap::errors(const Eigen::VectorXd& shares_N) const {
   const Eigen::VectorXd all = gathered(shares_N.cwiseAbs());
-  return {all.head(corners_), all.tail(edges_), all.segment(corners_, edges_), edge_triangles_};
+  FeatureErrors errors{
+      all.head(corners_), all.tail(edges_), all.segment(corners_, edges_), edge_triangles_, {}};
+  for (std::size_t i = 0; i < feature_.size(); ++i)
+    if (feature_[i] >= corners_ && feature_[i] < corners_ + edges_)
+      errors.spots.push_back(
+          {places_[i].at, places_[i].size, std::abs(shares_N[static_cast<Eigen::Index>(i)])});
+  return errors;
 }
 
 ForceChange FeatureMap::change(const Eigen::VectorXd& shares_N) const {

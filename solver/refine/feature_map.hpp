@@ -10,6 +10,13 @@
 
 namespace coilpull {
 
+/// One share in saturable steel.
+struct SpotError {
+  Point at;
+  double size;     ///< of the triangles there [m]
+  double error_N;  ///< size of the share
+};
+
 /// The force's error laid at the door of single features of the drawing, and what each costs in triangles.
 /// Features keep their numbers along the stroke, triangles do not.
 struct FeatureErrors {
@@ -17,10 +24,18 @@ struct FeatureErrors {
   Eigen::VectorXd edge_N;          ///< the same for edges of all outlines, parts one after the other
   Eigen::VectorXd edge_rough_N;    ///< and of shares in saturable steel, which edge_N leaves out
   Eigen::VectorXd edge_triangles;  ///< triangles nearest to each edge, those at corners apart
+  std::vector<SpotError>
+      spots;  ///< what edge_rough_N is the sum of, share by share; empty for several meshes
 };
 
-/// Entry by entry the larger; either may be empty.
+/// Entry by entry the larger; either may be empty. Spots of different meshes are left out.
 void widen(FeatureErrors& all, const FeatureErrors& more);
+
+/// What the bars make of these errors: times one factor where the field is rough, another where it is smooth.
+FeatureErrors weighed(FeatureErrors errors, double where_rough, double where_smooth);
+
+/// Forgets spots a ten thousandth as large as the largest: most are.
+void drop_small_spots(FeatureErrors& errors);
 
 /// What enrichment changes of a force, told apart by where. The field is rough at corners of steel and
 /// magnets (see corners_of) and inside saturable steel, where the bend of B-H goes through it; elsewhere it
@@ -48,6 +63,7 @@ private:
   std::vector<Eigen::Index> feature_;  ///< of each share: corners, edges seen from saturable steel, edges
   Eigen::Index corners_, edges_;
   Eigen::VectorXd edge_triangles_;
+  std::vector<SharePlace> places_;
 };
 
 }  // namespace coilpull

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/refine/force_shares.hpp"
 
+#include <algorithm>
+
 #include "solver/fem/element_energy.hpp"
 
 namespace coilpull {
@@ -26,6 +28,10 @@ std::vector<SharePlace> places_of_unknowns(const detail::Space& space, const Pro
       for (int i = of_degree + 3; i < detail::basis_size(degree); ++i)
         places[dofs[i]].at = middle({node[0], node[1], node[2]});
     }
+    double mean = 0;
+    for (int i = 0; i < 3; ++i)
+      mean += (space.mesh->nodes.col(node[i]) - space.mesh->nodes.col(node[(i + 1) % 3])).norm() / 3;
+    for (const int dof : dofs) places[dof].size = std::max(places[dof].size, mean);
     if (detail::is_nonlinear(problem.regions[space.mesh->region_of[t]]))
       for (const int dof : dofs) places[dof].saturable = true;
   }

@@ -21,6 +21,7 @@ namespace coilpull {
 /// Where an unknown lives.
 struct SharePlace {
   Point at;        ///< the node, the middle of the edge, or the centroid of the triangle
+  double size;     ///< mean edge of the triangle it belongs to, of two the larger [m]
   bool saturable;  ///< in or on a triangle of saturable steel
 };
 

@@ -122,7 +122,7 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
       all.force_change[set] = features.change(shares);
       // What a straight adjoint misses of the known change counts as rough.
       all.force_change[set].rough_N += pair.force_high_N - pair.force_low_N - shares.sum();
-      if (plan.anchors == AskAnchors::yes) widen(all.features, features.errors(shares));
+      widen(all.features, features.errors(shares));
       for (std::size_t k = 0; k < device.circuits.size(); ++k)
         all.linkage_difference_Wb[k][set] = pair.high.linkage_Wb[k] - pair.low.linkage_Wb[k];
     } else {
@@ -133,6 +133,7 @@ void solve_all(const Device& device, const Section& section, PairSolver& solver,
     }
     if (plan.on_row) plan.on_row();
   }
+  drop_small_spots(all.features);
   if (plan.anchors == AskAnchors::no) return;
   for (const std::size_t set : anchor_sets(solved.size())) {
     if (!solved[set] || !solved[set]->usable) continue;

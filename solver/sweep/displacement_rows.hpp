@@ -36,7 +36,7 @@ struct DisplacementRows {
   std::vector<ForceChange> force_change;                   ///< from order p to p + 1; NaN when unusable
   std::vector<std::vector<double>> linkage_difference_Wb;  ///< (circuits)(rows)
   std::vector<Anchor> anchors;                ///< first, middle and last set of currents, when asked for
-  FeatureErrors features = {};                ///< the largest of the anchors; empty without
+  FeatureErrors features = {};                ///< the largest of all rows; empty without any
   std::vector<std::string> bodies;            ///< names of the bodies, when asked for
   MeshOrigin origin = {};                     ///< of the mesh they were solved on
   std::shared_ptr<const MeshBase> base = {};  ///< when asked for, and there is one

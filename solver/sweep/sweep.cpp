@@ -94,13 +94,12 @@ private:
       const bool wasteful = others_wait && too_wide < much_too_narrow;
       FeatureErrors errors;
       for (const std::size_t i : anchors_) widen(errors, solved_[i].features);
-      errors.corner_N *= promised.safety_where_rough;
-      errors.edge_N *= promised.safety_where_smooth;
-      errors.edge_rough_N *= promised.safety_where_rough;
+      if (others_wait) errors.spots.clear();
       if (stopped() || errors.edge_N.size() == 0 || !(too_wide > 1 || wasteful)) return;
       const Resolution& now = *origin_.front().resolution;
       const Section section = section_at(device_, device_.displacements[0], now);
       const double ratio = std::clamp(aim / too_wide, 1 / most_at_once, most_at_once);
+      errors = weighed(errors, promised.safety_where_rough, promised.safety_where_smooth);
       mesh_everywhere(spread_over_features(device_, section.parts, now, errors, ratio));
       if (too_wide <= most_at_once && others_wait) return;
     }
@@ -236,6 +235,16 @@ private:
     return some;
   }
 
+  /// Smaller triangles first where the displacement's own error lies, and where that did not do, everywhere.
+  Resolution finer_at(std::size_t index, double too_wide, int round, const ForceTable& table) const {
+    const Resolution& now = *origin_[index].resolution;
+    if (round > 0) return finer(now, too_wide);
+    const FeatureErrors errors =
+        weighed(solved_[index].features, table.safety_where_rough, table.safety_where_smooth);
+    return spread_over_features(device_, section_at(device_, device_.displacements[index], now).parts, now,
+                                errors, std::max(aim / too_wide, 1 / most_at_once));
+  }
+
   /// Raises the resolution of displacements with a bar too wide by what the bar asks for, and by three times
   /// more after each round that did not suffice: there errors fall more slowly than expected. False: none.
   bool refine_where_wide(int round) {
@@ -247,9 +256,9 @@ private:
       for (std::size_t k = 0; k < table.currents_per_displacement; ++k)
         widest = std::max(widest, table.rows[i * table.currents_per_displacement + k].force_N.error);
       if (no_finer_[i] || !(widest > allowed(table))) continue;
-      origin_[i] = {
-          std::make_shared<const Resolution>(finer(*origin_[i].resolution, more * widest / allowed(table))),
-          device_.displacements[i]};
+      const double too_wide = more * widest / allowed(table);
+      origin_[i] = {std::make_shared<const Resolution>(finer_at(i, too_wide, round, table)),
+                    device_.displacements[i]};
       due_[i] = some = true;
     }
     return some;

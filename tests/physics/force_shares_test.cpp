@@ -3,7 +3,9 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "solver/device/size_wishes.hpp"
 #include "solver/refine/order_pair.hpp"
@@ -95,4 +97,65 @@ TEST_CASE("asking for a larger error coarsens, and clamps hold at any request") 
     for (const auto& part : far.features.edge)
       for (const double factor : part) CHECK((factor >= 0.25 && factor <= 2));
   }
+}
+
+namespace {
+
+/// A thick tube of steel that bends sharply at 1.6 T: between what is saturated and what is not runs a thin
+/// front.
+Device sharply_bent() {
+  Device device = tube_and_rod();
+  device.cores = {core("tube", rectangle(7.6e-3, 10.7e-3, 0, 14.2e-3), LangevinLaw{1.6, 40})};
+  device.coils = {coil("coil", rectangle(11.2e-3, 12.7e-3, 1.4e-3, 11.3e-3), 400)};
+  device.magnets = {magnet("rod", rectangle(0, 6.5e-3, 0, 13e-3), 0, 1)};
+  device.displacements = {3e-3};
+  device.currents_A = {{25}};
+  return device;
+}
+
+}  // namespace
+
+TEST_CASE("inside steel that bends sharply the error sits in few spots, and smaller triangles there do") {
+  const Device device = sharply_bent();
+  Resolution base = resolution_for(1e-3);
+  base.at_corner = 2e-3;  // what is left is the front's
+  const Judged before = judge(device, base);
+  std::vector<double> sizes;
+  for (const SpotError& spot : before.errors.spots) {
+    CHECK((spot.at.r >= 7.6e-3 && spot.at.r <= 10.7e-3));  // only the tube is saturable
+    sizes.push_back(spot.error_N);
+  }
+  const double all = before.errors.edge_rough_N.sum();
+  CHECK(all > 5 * (before.errors.corner_N.sum() + before.errors.edge_N.sum()));
+  CHECK(std::accumulate(sizes.begin(), sizes.end(), 0.0) == near(all, 1e-12));
+  std::sort(sizes.rbegin(), sizes.rend());
+  CHECK(std::accumulate(sizes.begin(), sizes.begin() + sizes.size() / 10, 0.0) > 0.9 * all);
+
+  FeatureErrors without_spots = before.errors;
+  without_spots.spots.clear();
+  const std::vector<Region> parts = section_at(device, device.displacements[0], base).parts;
+  const Judged by_spots = judge(device, spread_over_features(device, parts, base, before.errors, 0.2)),
+               by_edges = judge(device, spread_over_features(device, parts, base, without_spots, 0.2));
+  CHECK(by_spots.at_most_N < 0.5 * by_edges.at_most_N);
+  CHECK(by_spots.triangles < by_edges.triangles);
+}
+
+TEST_CASE("spots of one mesh widen entry by entry, those of another are left out, small ones dropped") {
+  const auto errors_with = [](std::vector<SpotError> spots) {
+    const Eigen::VectorXd one = Eigen::VectorXd::Ones(1);
+    return FeatureErrors{one, one, one, one, std::move(spots)};
+  };
+  FeatureErrors all = errors_with({{{1, 2}, 0.1, 5}, {{3, 4}, 0.1, 1}});
+  widen(all, errors_with({{{1, 2}, 0.1, 3}, {{3, 4}, 0.1, 4e-4}}));
+  CHECK(all.spots[0].error_N == 5);
+  CHECK(all.spots[1].error_N == 1);
+  all.spots[1].error_N = 4e-4;
+  drop_small_spots(all);
+  CHECK(all.spots.size() == 1);
+  const FeatureErrors twice = weighed(all, 2, 3);
+  CHECK(twice.spots[0].error_N == 10);
+  CHECK(twice.edge_rough_N[0] == 2);
+  CHECK(twice.edge_N[0] == 3);
+  widen(all, errors_with({{{1, 2.5}, 0.1, 3}}));
+  CHECK(all.spots.empty());
 }

@@ -78,4 +78,17 @@ TEST_CASE("parts that touch but for rounding leave no gap to be meshed") {
     CHECK(size_at(rounded.sizes, at) == near(size_at(touching.sizes, at), 1e-9));
 }
 
+TEST_CASE("a spot asks for its size, a finer mesh for less there as everywhere") {
+  Device device;
+  device.cores = {{"core", rectangle(5e-3, 15e-3, 0, 40e-3), LinearLaw{100}, "test"}};
+  device.displacements = {0};
+  const Point at{10e-3, 20e-3};
+  Resolution resolution;
+  CHECK(size_at(section_at(device, 0, resolution).sizes, at) > 2e-3);
+  resolution.spots = {{at, 0.1e-3}};
+  CHECK(size_at(section_at(device, 0, resolution).sizes, at) == near(0.1e-3, 1e-12));
+  resolution.fineness = 1.25;
+  CHECK(size_at(section_at(device, 0, resolution).sizes, at) == near(0.08e-3, 1e-12));
+}
+
 }  // namespace coilpull
