@@ -15,8 +15,8 @@ constexpr double per_ring =
 constexpr double least_corner = 1e-4, largest_corner = 0.7;  // of the edge length beside the corner
 constexpr double coarsest_edge = 2, finest_edge = 0.25;      // factor on the plain wish along an edge
 constexpr double most_rise = 20;  // of a corner's error by a larger size: farther off the rate says nothing
-constexpr double finest_spot = 0.1;  // factor on the triangles that are there
-constexpr double worth_a_spot = 0.9;
+constexpr double finest_spot = 0.1;   // factor on the triangles that are there: trusted no further at once
+constexpr double worth_a_spot = 0.9;  // spots that ask for less than a tenth off are left out
 
 /// Factor on a size at which one more triangle gains what the multiplier says: the error falls like
 /// size^rate, the triangles rise like size^-2.
