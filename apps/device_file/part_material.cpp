@@ -83,7 +83,7 @@ NamedLaw read_given_law(const Value& material, const SourceText& source) {
 
 NamedGrade read_given_magnet(const Value& material, const SourceText& source) {
   const Table table = inline_table(material, source, magnet_example);
-  const std::string advice = std::string("For example ") + magnet_example;
+  const std::string advice = "For example " + std::string(magnet_example);
   const Quantity remanence = flux_density_T(table, "remanence", advice);
   const Value recoil = table.need("recoil_permeability", advice);
   const std::optional<Quantity> knee = find_flux_density_T(table, "knee");

@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <Eigen/QR>
-#include <cmath>
 #include <functional>
-#include <vector>
 
 #include "solver/motion/fit_coenergy.hpp"
 
@@ -12,49 +9,17 @@
 namespace coilpull {
 
 /// W' from rows every mm of -10 to 10 mm and every A of -10 to 10 A, with bars of 1e-6.
-inline CoenergyFunction fitted(const std::function<CoenergyPoint(double, double)>& device) {
-  std::vector<CoenergyRow> rows;
-  for (int k = -10; k <= 10; ++k)
-    for (int i = -10; i <= 10; ++i) {
-      const CoenergyPoint at = device(1e-3 * k, i);
-      rows.push_back(
-          {1e-3 * k, static_cast<double>(i), {at.force_N, 1e-6}, {at.linkage_Wb, 1e-6}, at.coenergy_J});
-    }
-  return fit_coenergy(rows).function;
-}
+CoenergyFunction fitted(const std::function<CoenergyPoint(double, double)>& device);
 
 inline constexpr double L = 5e-3, pull = 2.0;
 
 /// Coefficients of x^power on an axis, to rounding: a spline of degree 5 holds it exactly.
-inline Eigen::VectorXd power_on(const SplineAxis& axis, int power) {
-  const Eigen::Index n = axis.functions();
-  Eigen::MatrixXd values = Eigen::MatrixXd::Zero(4 * n, n);
-  Eigen::VectorXd asked(4 * n);
-  for (Eigen::Index k = 0; k < 4 * n; ++k) {
-    const double x =
-        axis.from() + (axis.to() - axis.from()) * static_cast<double>(k) / static_cast<double>(4 * n - 1);
-    const SplineAxis::Basis basis = axis.at(x);
-    values.block<1, SplineAxis::degree + 1>(k, basis.first) = basis.derivative.row(0).matrix();
-    asked(k) = std::pow(x, power);
-  }
-  return values.householderQr().solve(asked);
-}
+Eigen::VectorXd power_on(const SplineAxis& axis, int power);
 
 /// Inductance L wherever it stands, and a force that no current changes: W' = L i^2/2 + pull z.
-inline CoenergyFunction coil() {
-  const SplineAxis z({-10e-3, 0, 10e-3}), i({-10, -5, 0, 5, 10});
-  return {z, i,
-          pull * power_on(z, 1) * power_on(i, 0).transpose() +
-              L / 2 * power_on(z, 0) * power_on(i, 2).transpose()};
-}
+CoenergyFunction coil();
 
 /// A plunger drawn to the middle that saturates.
-inline CoenergyFunction plunger() {
-  return fitted([](double z, double i) {
-    const double s = z / 6e-3, g = std::exp(-s * s), full = 4;
-    const double w = full * full * std::log(std::cosh(i / full)), flux = full * std::tanh(i / full);
-    return CoenergyPoint{2e-3 * w * (1 + g), 2e-3 * w * g * -2 * s / 6e-3, 2e-3 * flux * (1 + g), 0, 0, 0};
-  });
-}
+CoenergyFunction plunger();
 
 }  // namespace coilpull
