@@ -14,6 +14,7 @@
 #include "apps/material/import_points.hpp"
 #include "materials/bad_material.hpp"
 #include "materials/soft_material.hpp"
+#include "tests/apps/scratch_folder.hpp"
 #include "tests/near.hpp"
 
 using namespace coilpull;
@@ -100,10 +101,8 @@ TEST_CASE("a material file that was written from points reads back as the same l
   choice.saturation_polarization_T = 2.1;
   choice.initial_permeability = 300;
   const ImportedMaterial material = import("H (A/m),B (T)\n100,0.5\n300,0.95\n3000,1.55\n", choice);
-  const fs::path file = fs::temp_directory_path() / "coilpull_import_test.toml";
-  std::ofstream(file) << material_file_text(material, choice);
-  const SoftMaterial steel = read_steel(file);
-  fs::remove(file);
+  const ScratchFolder scratch;
+  const SoftMaterial steel = read_steel(scratch.write("steel.toml", material_file_text(material, choice)));
   CHECK(steel.name == "my \"bar\"");
   CHECK(steel.source == "ring test of 3 May");
   CHECK(steel.evidence == Evidence::read);

@@ -11,14 +11,13 @@
 #include "apps/report/chart_data.hpp"
 #include "apps/report/embedded.hpp"
 #include "apps/report/report_page.hpp"
+#include "tests/apps/scratch_folder.hpp"
 #include "tests/near.hpp"
 
 namespace coilpull {
 namespace {
 
 namespace fs = std::filesystem;
-
-void write(const fs::path& file, const std::string& text) { std::ofstream(file, std::ios::binary) << text; }
 
 std::size_t count(const std::string& text, const std::string& piece) {
   std::size_t found = 0;
@@ -27,10 +26,12 @@ std::size_t count(const std::string& text, const std::string& piece) {
 }
 
 /// A folder as coilpull table leaves it, with words that would like to be markup. Forces are made up.
-fs::path hostile_folder() {
-  const fs::path folder = fs::temp_directory_path() / "coilpull_report_test";
-  fs::create_directories(folder);
-  write(folder / "device.toml", R"(title = "</script><b onclick='x'>\"&"
+struct HostileFolder : ScratchFolder {
+  HostileFolder();
+};
+
+HostileFolder::HostileFolder() {
+  write("device.toml", R"(title = "</script><b onclick='x'>\"&"
 [coil.drive]
 tube = { inner_radius_mm = 5, outer_radius_mm = 8, from_mm = -5, to_mm = 5 }
 turns = 100
@@ -44,13 +45,12 @@ displacement_mm = [0, 1]
 [current]
 drive_A = [-1, 1]
 )");
-  write(folder / "summary.txt", "All <b>is</b> well & good.\n");
-  write(folder / "force_table.csv",
+  write("summary.txt", "All <b>is</b> well & good.\n");
+  write("force_table.csv",
         "displacement_mm,current_drive_A,force_N,force_numerical_error_N,flux_linkage_drive_Wb,force_low_N,"
         "force_high_N\n"
         "0,-1,0.5,0.01,0.001,0.4,0.6\n0,1,-0.5,0.01,-0.001,-0.6,-0.4\n"
         "1,-1,0.25,0.01,0.001,0.2,0.3\n1,1,NaN,NaN,NaN,NaN,NaN\n");
-  return folder;
 }
 
 }  // namespace
@@ -91,7 +91,8 @@ TEST_CASE("the page refuses a script that would end itself") {
 }
 
 TEST_CASE("the curves of a report are those of the table, what is not usable is null") {
-  const ResultFolder results = open_result_folder(hostile_folder());
+  const HostileFolder hostile;
+  const ResultFolder results = open_result_folder(hostile.folder);
   const std::string data = chart_data(results.table);
   CHECK(data.find("\"force\":[0.5,0.25]") != std::string::npos);
   CHECK(data.find("\"force\":[-0.5,null]") != std::string::npos);
@@ -102,7 +103,8 @@ TEST_CASE("the curves of a report are those of the table, what is not usable is 
 
 TEST_CASE(
     "a table larger than any description is reported, and every file that was read is known by its hash") {
-  const fs::path folder = hostile_folder();
+  const HostileFolder hostile;
+  const fs::path& folder = hostile.folder;
   std::ofstream(folder / "force_table.csv", std::ios::binary | std::ios::app)
       << std::string(5U << 20, '#') << "\n";
   const ResultFolder results = open_result_folder(folder);
@@ -114,7 +116,8 @@ TEST_CASE(
 }
 
 TEST_CASE("no word of a file becomes markup of the report, and nothing in it is fetched") {
-  const ResultFolder results = open_result_folder(hostile_folder());
+  const HostileFolder hostile;
+  const ResultFolder results = open_result_folder(hostile.folder);
   const std::string page = report_page(results, {picture_of_device(results.device.device)});
   CHECK(page.find("<b") == page.find("<body>"));
   CHECK(page.find("<div>All &lt;b&gt;is&lt;/b&gt; well &amp; good.</div>") != std::string::npos);
@@ -126,7 +129,8 @@ TEST_CASE("no word of a file becomes markup of the report, and nothing in it is 
 }
 
 TEST_CASE("a description of the table that says other things, or nothing, leaves the report without them") {
-  const fs::path folder = hostile_folder();
+  const HostileFolder hostile;
+  const fs::path& folder = hostile.folder;
   for (const char* description :
        {"{\"notes\":[5]}", "{\"notes\":{}}", "[[[[", "7", "{\"notes\":[{\"program\":5,\"input\":\"x\"}]}",
         "{\"notes\":[{\"discretisation\":{\"polynomial_order\":1e9}}]}"}) {
@@ -139,7 +143,8 @@ TEST_CASE("a description of the table that says other things, or nothing, leaves
 }
 
 TEST_CASE("a folder without the device that was solved is refused with what to do") {
-  const fs::path folder = hostile_folder();
+  const HostileFolder hostile;
+  const fs::path& folder = hostile.folder;
   fs::remove(folder / "device.toml");
   try {
     open_result_folder(folder);
