@@ -27,11 +27,8 @@ std::size_t count(const std::string& text, const std::string& piece) {
 
 /// A folder as coilpull table leaves it, with words that would like to be markup. Forces are made up.
 struct HostileFolder : ScratchFolder {
-  HostileFolder();
-};
-
-HostileFolder::HostileFolder() {
-  write("device.toml", R"(title = "</script><b onclick='x'>\"&"
+  HostileFolder() {
+    write("device.toml", R"(title = "</script><b onclick='x'>\"&"
 [coil.drive]
 tube = { inner_radius_mm = 5, outer_radius_mm = 8, from_mm = -5, to_mm = 5 }
 turns = 100
@@ -45,13 +42,14 @@ displacement_mm = [0, 1]
 [current]
 drive_A = [-1, 1]
 )");
-  write("summary.txt", "All <b>is</b> well & good.\n");
-  write("force_table.csv",
-        "displacement_mm,current_drive_A,force_N,force_numerical_error_N,flux_linkage_drive_Wb,force_low_N,"
-        "force_high_N\n"
-        "0,-1,0.5,0.01,0.001,0.4,0.6\n0,1,-0.5,0.01,-0.001,-0.6,-0.4\n"
-        "1,-1,0.25,0.01,0.001,0.2,0.3\n1,1,NaN,NaN,NaN,NaN,NaN\n");
-}
+    write("summary.txt", "All <b>is</b> well & good.\n");
+    write("force_table.csv",
+          "displacement_mm,current_drive_A,force_N,force_numerical_error_N,flux_linkage_drive_Wb,force_low_N,"
+          "force_high_N\n"
+          "0,-1,0.5,0.01,0.001,0.4,0.6\n0,1,-0.5,0.01,-0.001,-0.6,-0.4\n"
+          "1,-1,0.25,0.01,0.001,0.2,0.3\n1,1,NaN,NaN,NaN,NaN,NaN\n");
+  }
+};
 
 }  // namespace
 
