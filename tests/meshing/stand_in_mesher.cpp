@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A mesher that answers well-formed but wrong meshes: compiled with one of the words below.
+// A mesher that answers well-formed but wrong meshes: which ones, the name says by which it is started.
 #include <unistd.h>
 
 #include <chrono>
 #include <cstdlib>
+#include <filesystem>
 #include <fstream>
+#include <string>
 #include <vector>
 
 #include "meshing/detail/protocol.hpp"
@@ -25,7 +27,6 @@ bool read_all(void* to, std::size_t size) {
   return true;
 }
 
-#ifdef SMALL_ONLY
 /// What the real mesher says while that is a small mesh. Each large one leaves a dot in $STAND_IN_COUNT.
 MeshReply small_or_nothing(const MeshRequest& request) {
   constexpr std::size_t most_triangles = 1500;
@@ -38,36 +39,31 @@ MeshReply small_or_nothing(const MeshRequest& request) {
   reply.trouble = "too large for a stand-in";
   return reply;
 }
-#endif
-
-MeshReply answer(const MeshRequest& request) {
-#ifdef SMALL_ONLY
-  return small_or_nothing(request);
-#else
+MeshReply answer(const std::string& kind, const MeshRequest& request) {
+  if (kind == "SMALL_ONLY") return small_or_nothing(request);
   MeshReply reply;
   reply.triangles_of_face.assign(request.faces.size(), 0);
-#ifdef NO_TRIANGLES
-  reply.trouble = "Error: nothing meshed";
-#elif defined ONE_TRIANGLE
-  for (auto& count : reply.triangles_of_face) {
-    count = 1;
-    reply.triangles.insert(reply.triangles.end(), {0, 1, 2});
+  if (kind == "NO_TRIANGLES") reply.trouble = "Error: nothing meshed";
+  if (kind == "ONE_TRIANGLE")
+    for (auto& count : reply.triangles_of_face) {
+      count = 1;
+      reply.triangles.insert(reply.triangles.end(), {0, 1, 2});
+    }
+  if (kind == "WILD_NODE") {
+    reply.triangles_of_face[0] = 1;
+    reply.triangles = {0, 1, 1 << 30};
   }
-#elif defined WILD_NODE
-  reply.triangles_of_face[0] = 1;
-  reply.triangles = {0, 1, 1 << 30};
-#endif
   return reply;
-#endif
 }
 
 }  // namespace
 
-int main() {
+int main(int, char** words) {
+  const std::string kind = std::filesystem::path(words[0]).filename();
   for (FrameHeader header{}; read_all(&header, sizeof header);) {
     std::vector<std::byte> body(header.size);
     if (!read_all(body.data(), body.size())) return 1;
-    const std::vector<std::byte> reply = to_bytes(answer(request_from(body)));
+    const std::vector<std::byte> reply = to_bytes(answer(kind, request_from(body)));
     header = {reply_mark, reply.size()};
     if (write(STDOUT_FILENO, &header, sizeof header) < 0 ||
         write(STDOUT_FILENO, reply.data(), reply.size()) < 0)
