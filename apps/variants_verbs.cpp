@@ -19,7 +19,8 @@ void add_variants_merge(CLI::App& variants, ExitCode& code) {
   CLI::App* merge = variants.add_subcommand("merge", "put the results of several stores into one");
   merge->add_option("STORES", choice->stores, "files variants.db")->required();
   merge->add_option("-o", choice->into, "the store that takes them; made unless it is there")->required();
-  merge->callback([=, &code] { code = run_variants_merge(choice->stores, choice->into); });
+  merge->callback(
+      [=, &code] { code = run_variants_merge(choice->stores, choice->into, command_of(*merge)); });
 }
 
 }  // namespace

@@ -15,6 +15,7 @@
 #include "apps/output/improved_text.hpp"
 #include "apps/output/picture_files.hpp"
 #include "apps/output/safe_file.hpp"
+#include "apps/output/sha256.hpp"
 #include "apps/output/variants_csv.hpp"
 #include "apps/output/variants_picture.hpp"
 #include "apps/output/variants_text.hpp"
@@ -190,6 +191,12 @@ void write_improved(const std::filesystem::path& folder, const VariantsFile& fil
   written.insert(written.end(), described.begin(), described.end());
 }
 
+/// variants.db-metadata.json: how the store came about, without its hash, since it grows with every run.
+void describe_store(const std::filesystem::path& store, const RunOrigin& run) {
+  Paths none;
+  write_manifest(store.parent_path(), store.filename().string(), run, none);
+}
+
 }  // namespace
 
 Shard shard_of(const std::string& words) {
@@ -220,7 +227,10 @@ ExitCode run_variants(const VariantsOptions& options) {
   const ExitCode code = code_for(results);
   (options.quiet ? std::cerr : std::cout)
       << failures_text(variants, results) << no_exits_text(variants, results) << std::flush;
+  RunOrigin run{options.command, {plan.drawn}, {input_file(file.file_name, file.sha256)}};
+  run.files.insert(run.files.end(), plan.materials.begin(), plan.materials.end());
   if (options.shard.count > 1) {
+    describe_store(folder / "variants.db", run);
     if (!options.quiet)
       std::cout << "A part of the whole is solved. When all are: coilpull variants merge */variants.db -o "
                    "DIR/variants.db,\n"
@@ -232,8 +242,6 @@ ExitCode run_variants(const VariantsOptions& options) {
   Paths written = write_answers(folder, file, plan, results, answers);
   const std::vector<Improvement> improved = improve_and_tell(file, plan, results, answers, store, options);
   write_improved(folder, file, plan, improved, written);
-  RunOrigin run{options.command, {plan.drawn}, {input_file(file.file_name, file.sha256)}};
-  run.files.insert(run.files.end(), plan.materials.begin(), plan.materials.end());
   write_manifest(folder, "variants.csv", run, written);
   if (!options.quiet)
     std::cout << answers_text(file, plan, results, answers)
@@ -244,13 +252,16 @@ ExitCode run_variants(const VariantsOptions& options) {
 }
 
 ExitCode run_variants_merge(const std::vector<std::filesystem::path>& stores,
-                            const std::filesystem::path& into) {
+                            const std::filesystem::path& into, const std::vector<std::string>& command) {
   if (into.has_parent_path()) prepare_folder(into.parent_path());
   VariantStore store(into);
+  RunOrigin run{command, {}, {}};
   for (const std::filesystem::path& other : stores) {
     const std::size_t taken = store.merge_from(other);
+    run.files.push_back(input_file(other.string(), sha256_of_file(other).value_or("")));
     std::cout << other.string() << ": " << taken << " results taken over\n";
   }
+  describe_store(into, run);
   std::cout << into.string() << " holds " << store.size() << " results\n";
   return exit_good;
 }

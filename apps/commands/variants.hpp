@@ -30,8 +30,9 @@ struct VariantsOptions {
 /// Solves what is not solved yet and, unless it is only a part of all, answers.
 ExitCode run_variants(const VariantsOptions& options);
 
-/// Puts the results of several stores into one.
+/// Puts the results of several stores into one, and says beside it which these were.
+/// @param command  as descriptions of results have it, see RunOrigin
 ExitCode run_variants_merge(const std::vector<std::filesystem::path>& stores,
-                            const std::filesystem::path& into);
+                            const std::filesystem::path& into, const std::vector<std::string>& command);
 
 }  // namespace coilpull

@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/commands/write_manifest.hpp"
 
-#include <fstream>
-#include <iterator>
-
 #include "apps/output/manifest.hpp"
 #include "apps/output/safe_file.hpp"
 #include "apps/output/sha256.hpp"
@@ -14,10 +11,8 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string hash_of(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  const std::string bytes{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  if (!in) throw CannotWrite("cannot read back file " + file.string() + ", which was just written.");
-  return sha256(bytes);
+  if (const auto hash = sha256_of_file(file)) return *hash;
+  throw CannotWrite("cannot read back file " + file.string() + ", which was just written.");
 }
 
 }  // namespace

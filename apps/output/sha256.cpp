@@ -14,4 +14,10 @@ std::string sha256(std::string_view bytes) {
   return SHA256Data(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size(), digits);
 }
 
+std::optional<std::string> sha256_of_file(const std::filesystem::path& file) {
+  char digits[SHA256_DIGEST_STRING_LENGTH];
+  if (SHA256File(file.c_str(), digits) == nullptr) return std::nullopt;
+  return digits;
+}
+
 }  // namespace coilpull
