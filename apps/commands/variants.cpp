@@ -191,6 +191,12 @@ void write_improved(const std::filesystem::path& folder, const VariantsFile& fil
   written.insert(written.end(), described.begin(), described.end());
 }
 
+/// A store that was read, as descriptions of results name it.
+InputFile input_store(const std::filesystem::path& store) {
+  if (const auto hash = sha256_of_file(store)) return input_file(store.string(), *hash);
+  throw BadDevice("cannot read file " + store.string() + ".");
+}
+
 /// variants.db-metadata.json: how the store came about, without its hash, since it grows with every run.
 void describe_store(const std::filesystem::path& store, const RunOrigin& run) {
   Paths none;
@@ -254,11 +260,12 @@ ExitCode run_variants(const VariantsOptions& options) {
 ExitCode run_variants_merge(const std::vector<std::filesystem::path>& stores,
                             const std::filesystem::path& into, const std::vector<std::string>& command) {
   if (into.has_parent_path()) prepare_folder(into.parent_path());
-  VariantStore store(into);
   RunOrigin run{command, {}, {}};
+  if (std::filesystem::exists(into)) run.files.push_back(input_store(into));  // what it holds stays in it
+  VariantStore store(into);
   for (const std::filesystem::path& other : stores) {
     const std::size_t taken = store.merge_from(other);
-    run.files.push_back(input_file(other.string(), sha256_of_file(other).value_or("")));
+    run.files.push_back(input_store(other));
     std::cout << other.string() << ": " << taken << " results taken over\n";
   }
   describe_store(into, run);
