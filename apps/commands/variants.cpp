@@ -193,8 +193,11 @@ void write_improved(const std::filesystem::path& folder, const VariantsFile& fil
 
 /// A store that was read, as descriptions of results name it.
 InputFile input_store(const std::filesystem::path& store) {
-  if (const auto hash = sha256_of_file(store)) return input_file(store.string(), *hash);
-  throw BadDevice("cannot read file " + store.string() + ".");
+  const Place place{store.string()};
+  if (!std::filesystem::is_regular_file(store)) refuse(place, "there is no such file.");
+  const std::optional<std::string> hash = sha256_of_file(store);
+  if (!hash) refuse(place, "cannot be read.");
+  return input_file(store.string(), *hash);
 }
 
 /// variants.db-metadata.json: how the store came about, without its hash, since it grows with every run.
@@ -261,11 +264,11 @@ ExitCode run_variants_merge(const std::vector<std::filesystem::path>& stores,
                             const std::filesystem::path& into, const std::vector<std::string>& command) {
   if (into.has_parent_path()) prepare_folder(into.parent_path());
   RunOrigin run{command, {}, {}};
-  if (std::filesystem::exists(into)) run.files.push_back(input_store(into));  // what it holds stays in it
+  if (std::filesystem::is_regular_file(into)) run.files.push_back(input_store(into));  // its results stay
+  for (const std::filesystem::path& other : stores) run.files.push_back(input_store(other));
   VariantStore store(into);
   for (const std::filesystem::path& other : stores) {
     const std::size_t taken = store.merge_from(other);
-    run.files.push_back(input_store(other));
     std::cout << other.string() << ": " << taken << " results taken over\n";
   }
   describe_store(into, run);

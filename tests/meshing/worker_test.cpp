@@ -129,6 +129,26 @@ TEST_CASE("an incomplete mesh is not accepted, and the generator's words are pas
   CHECK(says(failure(wild), "a triangle of core has a node that does not exist"));
 }
 
+TEST_CASE("a drawing that the generator refuses comes back with its words, and the next one is meshed") {
+  using namespace detail;
+  WorkerProcess worker(mesher_program());
+  const auto until = WorkerProcess::Clock::now() + std::chrono::seconds(20);
+  MeshRequest request;
+  request.points = {{0, 0}, {1, 0}, {0, 1}};
+  request.lines = {0, 1, 1, 2, 2, 0};
+  request.faces = {{{1, 2}}};  // a loop that does not close
+  request.sizes = {10, {}};
+  const MeshReply refused = worker.ask(request, until);
+  CHECK(!refused.trouble.empty());
+  CHECK(refused.triangles.empty());
+  request.faces = {{{1, 2, 7}}};  // a line that is not there
+  CHECK(!worker.ask(request, until).trouble.empty());
+  request.faces = {{{1, 2, 3}}};
+  const MeshReply meshed = worker.ask(request, until);
+  CHECK(meshed.trouble == "");
+  CHECK(meshed.triangles.size() == 3);
+}
+
 TEST_CASE("a program that is not there is named") {
   Mesher mesher(with("/nowhere/coilpull-mesher"));
   mesher.start();
