@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/commands/variants.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <iostream>
@@ -264,10 +265,18 @@ ExitCode run_variants_merge(const std::vector<std::filesystem::path>& stores,
                             const std::filesystem::path& into, const std::vector<std::string>& command) {
   if (into.has_parent_path()) prepare_folder(into.parent_path());
   RunOrigin run{command, {}, {}};
-  if (std::filesystem::is_regular_file(into)) run.files.push_back(input_store(into));  // its results stay
-  for (const std::filesystem::path& other : stores) run.files.push_back(input_store(other));
+  std::vector<std::filesystem::path> others = stores;
+  if (std::filesystem::is_regular_file(into)) {  // its results stay; */variants.db names it a second time
+    run.files.push_back(input_store(into));
+    const auto is_into = [&](const auto& other) {
+      std::error_code none;
+      return std::filesystem::equivalent(other, into, none);
+    };
+    others.erase(std::remove_if(others.begin(), others.end(), is_into), others.end());
+  }
+  for (const std::filesystem::path& other : others) run.files.push_back(input_store(other));
   VariantStore store(into);
-  for (const std::filesystem::path& other : stores) {
+  for (const std::filesystem::path& other : others) {
     const std::size_t taken = store.merge_from(other);
     std::cout << other.string() << ": " << taken << " results taken over\n";
   }

@@ -141,8 +141,8 @@ described(part/variants.db-metadata.json "variants many.toml --shard 1/2" "in/ma
 run(all/variants.db "" variants merge one/variants.db part/variants.db)
 described(all/variants.db-metadata.json "variants merge variants.db variants.db" "one/variants.db|part/variants.db")
 file(COPY_FILE ${SCRATCH}/all/variants.db ${SCRATCH}/before.db)
-run(all/variants.db "" variants merge two/variants.db)
-described(all/variants.db-metadata.json "variants merge variants.db" "two/variants.db")
+run(all/variants.db "" variants merge two/variants.db all/variants.db)  # as */variants.db would name it
+described(all/variants.db-metadata.json "variants merge variants.db variants.db" "two/variants.db")
 file(READ ${SCRATCH}/all/variants.db-metadata.json manifest)
 file(SHA256 ${SCRATCH}/before.db before)
 if(NOT manifest MATCHES "${before}")  # what the store held already
