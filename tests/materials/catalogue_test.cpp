@@ -2,64 +2,16 @@
 #include "materials/catalogue.hpp"
 
 #include <cstdlib>
-#include <fstream>
 
 #include "materials/bad_material.hpp"
 #include "materials/constants.hpp"
 #include "materials/data_directory.hpp"
 #include "tests/materials/every_law.hpp"
+#include "tests/materials/material_files.hpp"
 #include "tests/near.hpp"
 
 using namespace coilpull;
 namespace fs = std::filesystem;
-
-namespace {
-
-/// A folder of its own in the temporary directory, gone at the end.
-struct TemporaryFolder {
-  fs::path path;
-  TemporaryFolder() {
-    std::string pattern = (fs::temp_directory_path() / "coilpull_catalogue_XXXXXX").string();
-    REQUIRE(mkdtemp(pattern.data()) != nullptr);
-    path = pattern;
-  }
-  TemporaryFolder(const TemporaryFolder&) = delete;
-  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-  ~TemporaryFolder() { fs::remove_all(path); }
-
-  fs::path write(const std::string& name, const std::string& text) const {
-    fs::create_directories((path / name).parent_path());
-    std::ofstream(path / name) << text;
-    return path / name;
-  }
-};
-
-template <class Read>
-std::string refusal(const Read& read) {
-  try {
-    read();
-  } catch (const BadMaterial& bad) {
-    return bad.what();
-  }
-  return "accepted";
-}
-
-/// What read_steel says of a file with this text, without the folder.
-std::string steel_refusal(const std::string& text) {
-  const TemporaryFolder folder;
-  const fs::path file = folder.write("bad.toml", text);
-  const std::string words = refusal([&] { read_steel(file); });
-  const std::string prefix = folder.path.string() + "/";
-  return words.rfind(prefix, 0) == 0 ? words.substr(prefix.size()) : words;
-}
-
-std::string magnet_refusal(const std::string& text) {
-  const TemporaryFolder folder;
-  const fs::path file = folder.write("bad.toml", text);
-  return refusal([&] { read_magnet(file); }).substr(folder.path.string().size() + 1);
-}
-
-}  // namespace
 
 TEST_CASE(
     "every material file that comes with the program loads and states source, certainty, condition and "
@@ -122,38 +74,28 @@ TEST_CASE("a name used twice is refused") {
         second.string() + ": the name \"Iron\" is taken by another file of the catalogue");
 }
 
-TEST_CASE("a bad steel file is answered with file, line, key, value and what is allowed") {
-  CHECK(steel_refusal("source = \"x\"\nlaw = \"linear\"\n\nmu_r = 0.5\n") ==
-        "bad.toml:4: mu_r = 0.5: must be a finite number of at least 1");
-  CHECK(steel_refusal("law = \"linear\"\nmu_r = 5\n") ==
-        "bad.toml: source is missing: say in one line who measured or published the numbers");
-  CHECK(steel_refusal("source = \"x\"\nlaw = \"linear\"\nmur = 5\n") ==
-        "bad.toml:3: mur: unknown key; did you mean mu_r?");
-  CHECK(steel_refusal("source = \"x\"\nlaw = \"linear\"\nmu_r = \"5\"\n") ==
-        "bad.toml:3: mu_r: must be a number");
-  CHECK(steel_refusal("source = \"x\"\nlaw = \"linear\"\n") ==
-        "bad.toml: mu_r is missing: law = \"linear\" needs mu_r");
-  CHECK(steel_refusal("source = \"x\"\nh_A_per_m = [0, 100,\n  90]\nb_T = [0, 1, 1.1]\n") ==
-        "bad.toml:3: point 3 (H = 90 A/m, B = 1.1 T): H must rise; the point before has 100 A/m");
-  CHECK(steel_refusal("source = \"x\"\nh_A_per_m = [0, 100]\nb_T = [0, \"1\"]\n") ==
-        "bad.toml:3: b_T: must be a list of numbers");
-  CHECK(steel_refusal("source = 5\nlaw = \"linear\"\nmu_r = 5\n") ==
-        "bad.toml:1: source: must be a text in quotes, not empty");
-  CHECK(steel_refusal("source = \"x\"\nlaw = \"linear\"\nmu_r = 5\ndensity_kg_per_m3 = -1\n") ==
-        "bad.toml:4: density_kg_per_m3 = -1: must be a finite number above 0");
-  CHECK(steel_refusal("source = \"x\nlaw").rfind("bad.toml:1: not valid TOML: ", 0) == 0);
-  CHECK(refusal([] { read_steel("/nowhere/steel.toml"); }) == "/nowhere/steel.toml: no such file");
+TEST_CASE("a pair of bounds is used bound by bound, and needs both") {
+  const TemporaryFolder folder;
+  const auto member = [](const std::string& bound, const std::string& mu_r) {
+    return "name = \"bolt " + bound + "\"\nsource = \"test\"\nlaw = \"linear\"\nmu_r = " + mu_r +
+           "\npair = \"bolt\"\nbound = \"" + bound + "\"\n";
+  };
+  folder.write("steels/weak.toml", member("weak", "100"));
+  CHECK(refusal([&] { Catalogue({folder.path}); }) == "no pair of bounds called \"bolt\"");
+  folder.write("steels/strong.toml", member("strong", "900"));
+  const Catalogue catalogue({folder.path});
+  CHECK(catalogue.pair_names() == std::vector<std::string>{"bolt"});
+  CHECK(catalogue.bracket("Bolt").weak->name == "bolt weak");
+  CHECK(catalogue.bracket("bolt").strong->name == "bolt strong");
+  CHECK(refusal([&] { catalogue.steel("bolt"); }) ==
+        "\"bolt\" is known as a pair of bounds only: use \"bolt weak\" and \"bolt strong\" in turn; the "
+        "truth lies "
+        "between them");
+  CHECK(refusal([&] { catalogue.bracket("nut"); }) == "no pair of bounds called \"nut\"");
 }
 
-TEST_CASE("a bad magnet file is answered with file, line, key, value and what is allowed") {
-  CHECK(magnet_refusal("source = \"x\"\nremanence_T = 1.2\n") ==
-        "bad.toml: recoil_permeability is missing: a magnet needs it");
-  CHECK(
-      magnet_refusal("source = \"x\"\nremanence_T = 1200\nrecoil_permeability = 1.05\n") ==
-      "bad.toml:2: remanence_T = 1200: must be at most 3: no magnet exceeds 1.6 T; is the number in tesla?");
-  CHECK(magnet_refusal(
-            "source = \"x\"\nremanence_T = 1.2\nrecoil_permeability = 1.05\nremanence_high_T = 1.1\n") ==
-        "bad.toml:4: remanence_high_T: must not be below remanence_T");
+TEST_CASE("a folder of material data that is not there is refused") {
+  CHECK(refusal([] { Catalogue({"/nowhere"}); }) == "/nowhere: no such folder of material data");
 }
 
 TEST_CASE("a person's own file needs no more than a source and a law, and is called like its file") {

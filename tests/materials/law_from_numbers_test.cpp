@@ -51,6 +51,19 @@ TEST_CASE("numbers that make no law are refused by key, with what is allowed") {
         "saturation_polarization_T | saturation_polarization_T = 2100: must be at most 5: no material "
         "exceeds 2.5 T; is "
         "the number in tesla?");
+  const LawNumbers brauer{"brauer", {{"k1", 0.5}, {"k2", 2.8}, {"k3", 300}}, {}, {}};
+  const auto with = [&](std::map<std::string, double> more) {
+    LawNumbers numbers = brauer;
+    numbers.numbers.merge(more);
+    return refusal(numbers);
+  };
+  CHECK(with({{"tail_from_T", 1.5}}) ==
+        "tail_from_T | a tail of law = \"brauer\" needs both tail_from_T and saturation_polarization_T");
+  CHECK(with({{"saturation_polarization_T", 2}}) ==
+        "saturation_polarization_T | a tail of law = \"brauer\" needs both tail_from_T and "
+        "saturation_polarization_T");
+  CHECK(with({{"tail_from_T", 5}, {"saturation_polarization_T", 2}})
+            .find("tail_from_T | tail_from_T = 5: must be above 0 and below ") == 0);
   CHECK(refusal({"linear", {{"mu_r", 1000}}, {0, 1}, {}}) ==
         "h_A_per_m | h_A_per_m: give either points or a law, not both");
   CHECK(refusal({"", {}, {}, {}}) ==

@@ -2,6 +2,7 @@
 #include "materials/wire.hpp"
 
 #include "materials/bad_material.hpp"
+#include "tests/materials/material_files.hpp"
 #include "tests/near.hpp"
 #include "tests/read_csv.hpp"
 
@@ -68,4 +69,43 @@ TEST_CASE("wire outside the table and unknown enamel are refused with the range"
   CHECK_THROWS_WITH_AS(
       insulation_grade("thick"),
       "insulation = \"thick\": allowed are \"grade 1\" and \"grade 2\" (enamel of IEC 60317)", BadMaterial);
+}
+
+TEST_CASE("a table of wire that is none is refused with its line") {
+  const auto said = [](const std::string& text) {
+    const TemporaryFolder folder;
+    const auto file = folder.write("wire.csv", text);
+    return refusal([&] { WireTable{file}; }).substr(folder.path.string().size() + 1);
+  };
+  const std::string head = "# of a test\nd_nom_mm,OD_g1_max,OD_g2_max\n";
+  CHECK(said(head + "0.5,0.55,0.57\n0.6,wide,0.68\n") == "wire.csv:4: OD_g1_max must be a number above 0");
+  CHECK(said(head + "0.5,0.55\n") == "wire.csv:3: OD_g2_max must be a number above 0");
+  CHECK(said(head + "0.5,0.55,0.57\n0.5,0.55,0.57\n") == "wire.csv:4: d_nom_mm must rise");
+  CHECK(said(head) == "wire.csv: no wire sizes in it");
+  CHECK(refusal([] { WireTable{"/nowhere/wire.csv"}; }) == "/nowhere/wire.csv: cannot be read");
+}
+
+TEST_CASE("the nominal sizes of the table are listed as they stand there") {
+  const CsvFile table = read_csv("data/wire/enamelled_round_iec60317.csv");
+  const std::vector<double> nominal = standard_wire_table().nominal_m();
+  REQUIRE(nominal.size() == table.records.size());
+  for (std::size_t i = 0; i < nominal.size(); ++i)
+    CHECK(nominal[i] == near(1e-3 * table.number_at(i, "d_nom_mm"), 1e-12));
+}
+
+TEST_CASE("metals are known by name, and weigh and conduct as IEC 60028 and 60889 state") {
+  CHECK(metal_called("Copper") == Metal::copper);
+  CHECK(metal_called(word_for(Metal::aluminium)) == Metal::aluminium);
+  CHECK_THROWS_WITH_AS(metal_called("silver"), "metal = \"silver\": allowed are \"copper\" and \"aluminium\"",
+                       BadMaterial);
+  // 1.7241e-8 ohm m and 8890 kg/m^3: 0.153 28 ohm g/m^2, the classic figure of the annealed standard
+  const auto ohm_gram = [](Metal metal) {
+    return resistance_per_metre(metal, 1e-3, 20) * 1e3 * mass_per_metre(metal, 1e-3);
+  };
+  CHECK(ohm_gram(Metal::copper) == near(0.15328, 5e-5));
+  // 61 % of the conductivity of annealed copper, as the resistivity of IEC 60889 is commonly quoted (from
+  // memory)
+  CHECK(resistance_per_metre(Metal::aluminium, 1e-3, 20) / resistance_per_metre(Metal::copper, 1e-3, 20) ==
+        near(1 / 0.61, 1e-4));
+  CHECK(resistance_rise_per_kelvin(Metal::copper) == 0.00393);
 }

@@ -70,6 +70,17 @@ TEST_CASE("arcs that cross are found, arcs that face each other are accepted") {
   CHECK(verdict({{"ball", ball(0.004, 0)}, {"other", ball(0.004, 0.008)}}) == "");  // touching on the axis
 }
 
+TEST_CASE("round wires that cross are found, off their corners and from one corner on") {
+  // Circles of 3 mm about r = 10 and 14 mm meet at r = 12 mm, z = +-sqrt(5) mm, and share 2 mm across.
+  const double half = std::sqrt(5.0);
+  CHECK(verdict({ring("a", {10, 0}, {7, 0}), ring("b", {14, 0}, {17, 0})}) ==
+        "a crosses b, by up to 2 mm, near r = 12 mm, z = 2.236 mm" + share);
+  CHECK(verdict({ring("a", {10, 0}, {12, half}), ring("b", {14, 0}, {12, half})}) ==
+        "a crosses b, by up to 2 mm, near r = 12 mm, z = -2.236 mm" + share);
+  CHECK(verdict({ring("a", {10, 0}, {7, 0}), ring("b", {16.1, 0}, {19.1, 0})}) == "");
+  CHECK(verdict({ring("a", {10, 0}, {7, 0}), ring("b", {16, 0}, {13, 0})}) == "");  // touching
+}
+
 TEST_CASE("a part beyond the half circle is refused with the amount") {
   CHECK(verdict({block("core", 0, 5, 0, 52)}) ==
         "core reaches 2.24 mm beyond the half circle of radius 50 mm about z = 0 mm, at r = 5 mm, z = 52 mm");

@@ -31,6 +31,13 @@ Region block(std::string name, double r_from, double r_to, double z_from, double
   return {std::move(name), rectangle(r_from / 1e3, r_to / 1e3, z_from / 1e3, z_to / 1e3)};
 }
 
+Region ring(std::string name, Point centre, Point corner) {
+  const auto metres = [](double r, double z) { return Point{1e-3 * r, 1e-3 * z}; };
+  const Point middle = metres(centre.r, centre.z), from = metres(corner.r, corner.z),
+              to = metres(2 * centre.r - corner.r, 2 * centre.z - corner.z);
+  return {std::move(name), {{{from, to, middle}, {to, from, middle}}}};
+}
+
 Section rod_winding_magnet(double size) {
   return in_air({block("rod", 0, 6, -14, 10), block("winding", 7, 12, -10, 10),
                  block("plate", 6.5, 14, -14, -11), block("magnet", 0, 5, 13, 17)},

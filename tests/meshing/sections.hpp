@@ -12,6 +12,8 @@ Section in_air(std::vector<Region> parts, double size = 1e-3);
 Outline ball(double radius, double z);        ///< two quarter arcs and the axis
 Outline triangle(Point a, Point b, Point c);  ///< counter-clockwise
 Region block(std::string name, double r_from, double r_to, double z_from, double z_to);  ///< in mm
+/// A ring of round wire: two half turns between a corner and the one that faces it, in mm.
+Region ring(std::string name, Point centre, Point corner);
 
 /// Rod, winding, back plate, disc magnet: the parts of a small device, none touching.
 Section rod_winding_magnet(double size = 1e-3);

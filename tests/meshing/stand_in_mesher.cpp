@@ -27,11 +27,15 @@ bool read_all(void* to, std::size_t size) {
   return true;
 }
 
+MeshReply real_reply(const MeshRequest& request) {
+  WorkerProcess real(coilpull::mesher_program());
+  return real.ask(request, WorkerProcess::Clock::now() + std::chrono::seconds(60));
+}
+
 /// What the real mesher says while that is a small mesh. Each large one leaves a dot in $STAND_IN_COUNT.
 MeshReply small_or_nothing(const MeshRequest& request) {
   constexpr std::size_t most_triangles = 1500;
-  WorkerProcess real(coilpull::mesher_program());
-  MeshReply reply = real.ask(request, WorkerProcess::Clock::now() + std::chrono::seconds(60));
+  MeshReply reply = real_reply(request);
   if (reply.triangles.size() <= 3 * most_triangles) return reply;
   if (const char* count = std::getenv("STAND_IN_COUNT")) std::ofstream(count, std::ios::app) << '.';
   reply = {};
@@ -39,10 +43,20 @@ MeshReply small_or_nothing(const MeshRequest& request) {
   reply.trouble = "too large for a stand-in";
   return reply;
 }
+
+/// A mesh of the real mesher's with its last inner node moved far beyond its neighbours.
+MeshReply folded(const MeshRequest& request) {
+  MeshReply reply = real_reply(request);
+  if (!reply.inner_nodes.empty()) reply.inner_nodes.back().r *= 0.5;
+  return reply;
+}
+
 MeshReply answer(const std::string& kind, const MeshRequest& request) {
   if (kind == "SMALL_ONLY") return small_or_nothing(request);
+  if (kind == "FOLDED") return folded(request);
   MeshReply reply;
   reply.triangles_of_face.assign(request.faces.size(), 0);
+  if (kind == "MISCOUNTED") reply.triangles_of_face.push_back(1);
   if (kind == "NO_TRIANGLES") reply.trouble = "Error: nothing meshed";
   if (kind == "ONE_TRIANGLE")
     for (auto& count : reply.triangles_of_face) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <signal.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -127,6 +128,10 @@ TEST_CASE("an incomplete mesh is not accepted, and the generator's words are pas
   CHECK(says(failure(one), "frontal: "));
   Mesher wild(with(STAND_IN_WILD_NODE));
   CHECK(says(failure(wild), "a triangle of core has a node that does not exist"));
+  Mesher miscounted(with(STAND_IN_MISCOUNTED));
+  CHECK(says(failure(miscounted), "frontal: the reply does not fit the request"));
+  Mesher folded(with(STAND_IN_FOLDED));
+  CHECK(says(failure(folded), "frontal: two triangles on the same side of an edge at r = "));
 }
 
 TEST_CASE("a drawing that the generator refuses comes back with its words, and the next one is meshed") {
@@ -147,6 +152,29 @@ TEST_CASE("a drawing that the generator refuses comes back with its words, and t
   const MeshReply meshed = worker.ask(request, until);
   CHECK(meshed.trouble == "");
   CHECK(meshed.triangles.size() == 3);
+}
+
+TEST_CASE("a worker that does not even read its request is given up after the time allowed") {
+  using namespace detail;
+  const BreakableMesher deaf("exec sleep 1000");
+  WorkerProcess worker(deaf.program().string());
+  MeshRequest request;
+  request.points.resize(1000000);  // 16 MB: more than a socket holds
+  CHECK_THROWS_AS(worker.ask(request, WorkerProcess::Clock::now() + std::chrono::milliseconds(500)),
+                  WorkerTooSlow);
+}
+
+TEST_CASE("without a file descriptor left no worker starts, and that is told") {
+  rlimit all{};
+  REQUIRE(getrlimit(RLIMIT_NOFILE, &all) == 0);
+  rlimit few = all;
+  few.rlim_cur = 0;
+  REQUIRE(setrlimit(RLIMIT_NOFILE, &few) == 0);
+  Mesher mesher;
+  const std::string message = failure(mesher);
+  REQUIRE(setrlimit(RLIMIT_NOFILE, &all) == 0);
+  CHECK(says(message, "no socket for the mesher: Too many open files"));
+  CHECK(failure(mesher) == "");
 }
 
 TEST_CASE("a program that is not there is named") {
