@@ -43,7 +43,7 @@ TEST_CASE("a quoted cell holds separators, quotes and ends of lines, and lines a
   CHECK(file.records[1].line == 4);
 }
 
-TEST_CASE("an empty cell is no number and no zero; a typographic minus is a minus") {
+TEST_CASE("an empty cell is no number and no zero, a typographic minus is a minus") {
   const CsvFile file = read_csv_text(
       "x,f\n\xE2\x88\x92"
       "2,\n",

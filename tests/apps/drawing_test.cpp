@@ -52,7 +52,7 @@ TEST_CASE("on paper a millimetre is a millimetre, and so is the bar's") {
   CHECK(sheet.canvas.pdf("rod").rfind("%PDF-", 0) == 0);
 }
 
-TEST_CASE("the smallest sheet that holds it is taken; what no A0 holds is reduced, and says so") {
+TEST_CASE("the smallest sheet that holds it is taken, and what no A0 holds is reduced and says so") {
   const auto paper_for = [](double width_mm, double height_mm) {
     return choose_paper([=](int reduction) { return Extent{width_mm / reduction, height_mm / reduction}; });
   };

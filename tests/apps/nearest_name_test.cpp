@@ -6,7 +6,8 @@
 namespace coilpull {
 
 TEST_CASE(
-    "one slip of the hand is one letter apart: added, dropped, changed, swapped; capitals are no slip") {
+    "one slip of the hand is one letter apart: added, dropped, changed, swapped, while capitals are no "
+    "slip") {
   CHECK(letters_apart("turns", "turns") == 0);
   CHECK(letters_apart("Turns", "turns") == 0);
   CHECK(letters_apart("trns", "turns") == 1);

@@ -87,7 +87,7 @@ TEST_CASE("places on the way where a magnet would run into a part are left out")
 }
 
 TEST_CASE(
-    "a pair: half way the axial forces add and nothing draws to the side; off it the nearer coil is felt") {
+    "a pair: half way the axial forces add and nothing draws to the side, off it the nearer coil is felt") {
   const Device device = rod_and_disc();
   const OffsetPoint half_way = solved(device, {0, {}, 0, 0, 30e-3});
   const OffsetPoint alone = solved(device, {0, {}, 15e-3, 0, {}});

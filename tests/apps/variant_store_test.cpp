@@ -47,7 +47,7 @@ TEST_CASE(
   CHECK(found->table_csv == "displacement_mm,...\r\n");
 }
 
-TEST_CASE("a mesh that failed is tried again and gives way to a result; any other result stays") {
+TEST_CASE("a mesh that failed is tried again and gives way to a result, any other result stays") {
   const ScratchFolder scratch;
   VariantStore store(scratch.folder / "variants.db");
   VariantResult failed = result_with(1);

@@ -59,7 +59,7 @@ TEST_CASE("every device file has its test here") {
     if (entry.path().extension() == ".toml") files.push_back(entry.path().filename().string());
   std::sort(files.begin(), files.end());
   CHECK(files == std::vector<std::string>{"01_tube_pusher.toml", "02_latch.toml", "03_stage_row.toml",
-                                        "04_row_stage.toml"});
+                                          "04_row_stage.toml"});
 }
 
 TEST_CASE("tube pusher: the force turns round in the mirror at the middle of the sleeve, at 25 mm") {
@@ -95,8 +95,7 @@ TEST_CASE("latch: holds less than Br^2 A / (2 mu0), lets go against the current,
   CHECK(at(table, 0, 1).clearance == near(5e-5, 1e-9));
 }
 
-TEST_CASE(
-    "stage row: F(-z; in, mid, out) = -F(z; out, mid, in), and the linkages of the ends change places") {
+TEST_CASE("stage row: with the ends changed over F(-z) = -F(z), and their linkages change places") {
   const Reduced points{{-27.5, -12.5, 12.5, 27.5},
                        {{0, 0, 0}, {12, 0, 0}, {-12, 0, 0}, {0, 0, 12}, {0, 0, -12}}};
   const ForceTable table = solved("03_stage_row.toml", points);

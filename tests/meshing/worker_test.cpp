@@ -238,7 +238,7 @@ TEST_CASE("the worker ends with the program that started it, even in the middle 
   CHECK(std::chrono::steady_clock::now() - died < std::chrono::seconds(20));  // the mesh takes minutes
 }
 
-TEST_CASE("a request and a reply survive the way through bytes; a cut or longer frame does not pass") {
+TEST_CASE("a request and a reply survive the way through bytes, a cut or longer frame does not pass") {
   using namespace detail;
   MeshRequest request;
   request.algorithm = Algorithm::delaunay;

@@ -181,7 +181,7 @@ TEST_CASE("rows that no energy has are told: a force that a linkage contradicts 
   CHECK_FALSE(fit_coenergy(rows).within_bars());
 }
 
-TEST_CASE("lost rows are left out and counted; one current alone is refused") {
+TEST_CASE("lost rows are left out and counted, one current alone is refused") {
   std::vector<CoenergyRow> rows = rows_of(invented);
   rows[100].force_N.value = std::numeric_limits<double>::quiet_NaN();
   const CoenergyFit fit = fit_coenergy(rows);

@@ -39,7 +39,9 @@ TEST_CASE("numbers of a table do not depend on the number of threads") {
   }
 }
 
-TEST_CASE("given meshes are made again: the same triangles, the same force; a wrong number is refused") {
+TEST_CASE(
+    "given meshes are made again: the same triangles, the same force, and a wrong number of them is "
+    "refused") {
   Device device = tube_and_rod();
   device.displacements.clear();
   for (int i = 0; i < 9; ++i) device.displacements.push_back(13e-3 + i * 0.25e-3);
@@ -83,7 +85,8 @@ TEST_CASE("slopes come when asked for, and agree with differences along the tabl
         near((table.rows[8].linkage_Wb[0].value - table.rows[6].linkage_Wb[0].value) / 0.4, 2e-3));
 }
 
-TEST_CASE("forces on all bodies come when asked for and add up to nothing; parts that touch are one body") {
+TEST_CASE(
+    "forces on all bodies come when asked for and add up to nothing, where parts that touch are one body") {
   Device device = small_table();
   device.cores.push_back(
       core("cap", rectangle(0, 4e-3, 11e-3, 13e-3), FroehlichLaw{2.1, 500}));  // glued to the rod
