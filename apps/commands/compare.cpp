@@ -19,21 +19,21 @@ namespace {
 /// Tolerance of the first over that of the others: its meshes have to do for all.
 constexpr double finer = 0.5;
 
-Solved solve_candidate(const Candidate& candidate, const DeviceFile& file, const SolveChoice& choice,
-                       ProgressStyle style) {
+SolvedCandidate solve_candidate(const Candidate& candidate, const DeviceFile& file, const SolveChoice& choice,
+                                ProgressStyle style) {
   if (style != ProgressStyle::silent) std::cerr << candidate.name << "\n";
-  Solved solved{candidate.name, candidate.devices, {}};
+  SolvedCandidate solved{candidate.name, candidate.devices, {}};
   for (const Device& device : candidate.devices) solved.tables.push_back(solve(device, file, choice, style));
   return solved;
 }
 
 /// Forces that are held against each other need bars that are narrow beside the largest of all, whichever has
 /// it.
-void accept_by_largest_force(std::vector<Solved>& candidates, double tolerance) {
+void accept_by_largest_force(std::vector<SolvedCandidate>& candidates, double tolerance) {
   double largest = 0;
-  for (const Solved& candidate : candidates)
+  for (const SolvedCandidate& candidate : candidates)
     for (const ForceTable& table : candidate.tables) largest = std::max(largest, table.peak_force_N);
-  for (Solved& candidate : candidates)
+  for (SolvedCandidate& candidate : candidates)
     for (ForceTable& table : candidate.tables)
       for (Measurement& row : table.rows)
         if (row.status == RowStatus::tolerance_not_met && row.force_N.error <= tolerance * largest)
@@ -41,14 +41,14 @@ void accept_by_largest_force(std::vector<Solved>& candidates, double tolerance) 
 }
 
 /// One device, changed: everything on the meshes of the first. Adds what it reads to `run`.
-std::vector<Solved> solve_changes(const DeviceFile& file, const CompareOptions& options, SolveChoice choice,
-                                  ProgressStyle style, RunOrigin& run) {
+std::vector<SolvedCandidate> solve_changes(const DeviceFile& file, const CompareOptions& options,
+                                           SolveChoice choice, ProgressStyle style, RunOrigin& run) {
   std::vector<Candidate> candidates = candidates_of(file, options.changes);
   for (const Candidate& candidate : candidates)
     run.files.insert(run.files.end(), candidate.read.begin(), candidate.read.end());
   const double tolerance = file.device.tolerance;
   candidates.front().devices.front().tolerance = finer * tolerance;
-  std::vector<Solved> solved;
+  std::vector<SolvedCandidate> solved;
   for (const Candidate& candidate : candidates) {
     solved.push_back(solve_candidate(candidate, file, choice, style));
     if (choice.meshes.empty()) choice.meshes = solved.front().tables.front().meshes;
@@ -64,9 +64,9 @@ void require_like_circuits(const DeviceFile& first, const DeviceFile& other) {
                     ".\n  Devices to be compared name the same circuits in the same order.");
 }
 
-std::vector<Solved> solve_files(const std::vector<DeviceFile>& files, const SolveChoice& choice,
-                                ProgressStyle style) {
-  std::vector<Solved> solved;
+std::vector<SolvedCandidate> solve_files(const std::vector<DeviceFile>& files, const SolveChoice& choice,
+                                         ProgressStyle style) {
+  std::vector<SolvedCandidate> solved;
   for (const DeviceFile& file : files) {
     require_like_circuits(files.front(), file);
     const std::string name = std::filesystem::path(file.file_name).stem().string();
@@ -76,9 +76,9 @@ std::vector<Solved> solve_files(const std::vector<DeviceFile>& files, const Solv
   return solved;
 }
 
-ExitCode worst_code(const std::vector<Solved>& candidates) {
+ExitCode worst_code(const std::vector<SolvedCandidate>& candidates) {
   ExitCode code = exit_good;
-  for (const Solved& candidate : candidates)
+  for (const SolvedCandidate& candidate : candidates)
     for (const ForceTable& table : candidate.tables) code = std::max(code, exit_code_for(table));
   return code;
 }
@@ -102,12 +102,13 @@ ExitCode run_compare(const CompareOptions& options) {
   const ProgressStyle style = options.quiet ? ProgressStyle::silent : style_for_stderr();
   const SolveChoice choice{options.threads};
   const bool one_shape = files.size() == 1;
-  const std::vector<Solved> solved = one_shape ? solve_changes(files.front(), options, choice, style, run)
-                                               : solve_files(files, choice, style);
+  const std::vector<SolvedCandidate> solved = one_shape
+                                                  ? solve_changes(files.front(), options, choice, style, run)
+                                                  : solve_files(files, choice, style);
   const ExitCode code = worst_code(solved);
 
   std::cout << files.front().device.title << "\n" << comparison_text(solved, one_shape);
-  for (const Solved& candidate : solved)
+  for (const SolvedCandidate& candidate : solved)
     for (const ForceTable& table : candidate.tables)
       if (const std::string trouble = trouble_text(table); !trouble.empty())
         std::cout << candidate.name << ": " << trouble;

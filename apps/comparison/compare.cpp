@@ -92,7 +92,7 @@ std::optional<double> full_current(const Device& device, const ForceTable& table
   return weakest;
 }
 
-Merits merits_of(const Solved& candidate) {
+Merits merits_of(const SolvedCandidate& candidate) {
   Merits merits;
   bool never_full = false;  // with one of the laws of a pair
   for (std::size_t i = 0; i < candidate.tables.size(); ++i) {

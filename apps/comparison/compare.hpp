@@ -26,13 +26,13 @@ struct Merits {
 };
 
 /// A solved candidate: one table, or those of the weak and the strong bound.
-struct Solved {
+struct SolvedCandidate {
   std::string name;
   std::vector<Device> devices;
   std::vector<ForceTable> tables;
 };
 
-Merits merits_of(const Solved& candidate);
+Merits merits_of(const SolvedCandidate& candidate);
 
 /// The most work that the force does on the moving group along the stroke in one direction, the currents
 /// kept: the integral of the force where it pushes that way, trapezoids between the rows, the most of all

@@ -13,7 +13,7 @@ std::optional<bool> JudgedPoint::inside_spread() const {
 std::vector<const JudgedPoint*> Judgement::judged() const {
   std::vector<const JudgedPoint*> chosen;
   for (const JudgedPoint& point : points)
-    if (point.verdict != Verdict::not_judged) chosen.push_back(&point);
+    if (point.verdict != AgainstBar::not_judged) chosen.push_back(&point);
   return chosen;
 }
 
@@ -28,11 +28,11 @@ Judgement judge(const ForceGrid& grid, const MeasuredFile& mine) {
                       row.results.front()->value,
                       2 * row.results.front()->uncertainty.value_or(0),
                       answer.force,
-                      Verdict::not_judged,
+                      AgainstBar::not_judged,
                       answer.why};
     if (point.table)
       point.verdict =
-          std::abs(point.difference_N()) <= point.allowed_N() ? Verdict::inside : Verdict::outside;
+          std::abs(point.difference_N()) <= point.allowed_N() ? AgainstBar::inside : AgainstBar::outside;
     judgement.points.push_back(std::move(point));
   }
   return judgement;

@@ -11,7 +11,7 @@
 
 namespace coilpull {
 
-enum class Verdict { inside, outside, not_judged };
+enum class AgainstBar { inside, outside, not_judged };
 
 /// One of the person's forces beside that of the table.
 struct JudgedPoint {
@@ -21,7 +21,7 @@ struct JudgedPoint {
   double mine_N;
   double mine_bar_N;  ///< twice the stated standard uncertainty, 95 % for a normal one; 0 when none is stated
   std::optional<GridForce> table;  ///< none: not judged
-  Verdict verdict;
+  AgainstBar verdict;
   std::string why = {};  ///< not judged
 
   double difference_N() const { return mine_N - table->force_N; }

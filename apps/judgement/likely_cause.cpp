@@ -70,7 +70,7 @@ LikelyCause displacement(const Points& points, const ForceGrid& grid) {
 std::optional<LikelyCause> likely_cause(const Judgement& judgement, const ForceGrid& grid) {
   const Points points = judgement.judged();
   const auto outside = std::count_if(points.begin(), points.end(),
-                                     [](const JudgedPoint* p) { return p->verdict == Verdict::outside; });
+                                     [](const JudgedPoint* p) { return p->verdict == AgainstBar::outside; });
   if (points.size() < fewest_points || 2 * outside <= static_cast<std::ptrdiff_t>(points.size()))
     return std::nullopt;
   std::vector<LikelyCause> causes = {factor(points), constant(points), displacement(points, grid)};

@@ -34,7 +34,7 @@ struct List {
   std::string missing;  ///< for a candidate without the number
 };
 
-std::string list_text(const List& list, const std::vector<Solved>& candidates,
+std::string list_text(const List& list, const std::vector<SolvedCandidate>& candidates,
                       const std::vector<Merits>& merits) {
   std::vector<std::optional<Between>> values;
   for (const Merits& each : merits) {
@@ -81,10 +81,10 @@ std::string difference_cells(const Measurement* first, const Measurement& row) {
 
 }  // namespace
 
-std::string comparison_text(const std::vector<Solved>& candidates, bool same_meshes) {
+std::string comparison_text(const std::vector<SolvedCandidate>& candidates, bool same_meshes) {
   std::vector<Merits> merits;
   merits.reserve(candidates.size());
-  for (const Solved& candidate : candidates) merits.push_back(merits_of(candidate));
+  for (const SolvedCandidate& candidate : candidates) merits.push_back(merits_of(candidate));
   std::string text = mesh_words(same_meshes) + "\n";
   text += list_text({"Strongest force anywhere in the table", "N", &Merits::peak_N, 1, true, "none"},
                     candidates, merits);
@@ -102,8 +102,9 @@ std::string comparison_text(const std::vector<Solved>& candidates, bool same_mes
     if (merits[i].changed_for_good)
       text += "warning: " + candidates[i].name +
               " drives a magnet past its knee: its numbers hold once at best.\n";
-  const bool pairs = std::any_of(candidates.begin(), candidates.end(),
-                                 [](const Solved& candidate) { return candidate.tables.size() > 1; });
+  const bool pairs = std::any_of(candidates.begin(), candidates.end(), [](const SolvedCandidate& candidate) {
+    return candidate.tables.size() > 1;
+  });
   if (pairs)
     text +=
         "\"a to b\": of this material only two bounds are known. The truth lies between them; "
@@ -113,13 +114,13 @@ std::string comparison_text(const std::vector<Solved>& candidates, bool same_mes
          "on top.\n";
 }
 
-std::string comparison_csv(const std::vector<Solved>& candidates) {
+std::string comparison_csv(const std::vector<SolvedCandidate>& candidates) {
   std::string text = "candidate,bound,displacement_mm";
   for (const std::string& circuit : candidates.front().tables.front().circuits)
     text += ",current_" + circuit + "_A";
   text += ",force_N,force_numerical_error_N,difference_to_first_N,difference,status\r\n";
   const ForceTable& first = candidates.front().tables.front();
-  for (const Solved& candidate : candidates)
+  for (const SolvedCandidate& candidate : candidates)
     for (std::size_t t = 0; t < candidate.tables.size(); ++t) {
       const std::string bound = candidate.tables.size() == 1 ? "" : t == 0 ? "weak" : "strong";
       for (std::size_t i = 0; i < candidate.tables[t].rows.size(); ++i) {
@@ -133,7 +134,7 @@ std::string comparison_csv(const std::vector<Solved>& candidates) {
   return text;
 }
 
-CurvesPicture comparison_picture(const std::vector<Solved>& candidates, const std::string& title) {
+CurvesPicture comparison_picture(const std::vector<SolvedCandidate>& candidates, const std::string& title) {
   const ForceTable& first = candidates.front().tables.front();
   const Measurement *push = strongest_push(first), *pull = strongest_pull(first);
   const Measurement* strongest = !push                                                 ? pull

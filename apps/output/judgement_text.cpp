@@ -44,7 +44,7 @@ std::string difference_lines(const Points& points, const Judgement& all, const F
   };
   const double rms = rms_difference_N(points);
   const auto inside = std::count_if(points.begin(), points.end(),
-                                    [](const auto* p) { return p->verdict == Verdict::inside; });
+                                    [](const auto* p) { return p->verdict == AgainstBar::inside; });
   std::string text =
       "Difference, yours less the table's: rms " + rounded(rms, 3) + " N, " + percent(rms) +
       " of the table's peak of " + rounded(all.peak_force_N, 4) + " N\n" +
@@ -79,10 +79,10 @@ std::vector<Points> by_currents(Points points) {
 std::string stretches_outside(const Points& points) {
   std::string text;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    if (points[i]->verdict != Verdict::outside) continue;
+    if (points[i]->verdict != AgainstBar::outside) continue;
     const std::size_t from = i;
     const JudgedPoint* worst = points[i];
-    for (; i < points.size() && points[i]->verdict == Verdict::outside; ++i)
+    for (; i < points.size() && points[i]->verdict == AgainstBar::outside; ++i)
       if (std::abs(points[i]->difference_N()) > std::abs(worst->difference_N())) worst = points[i];
     const std::string where = i - from == 1 ? "at " + mm(worst->displacement)
                                             : rounded(in_mm(points[from]->displacement), 6) + " to " +
@@ -137,7 +137,7 @@ std::string cause_words(const LikelyCause& cause) {
 
 bool mostly_outside(const Points& points) {
   const auto outside = std::count_if(points.begin(), points.end(), [](const JudgedPoint* point) {
-    return point->verdict == Verdict::outside;
+    return point->verdict == AgainstBar::outside;
   });
   return 2 * static_cast<std::size_t>(outside) > points.size();
 }
@@ -146,7 +146,7 @@ std::string not_judged_lines(const Judgement& all, const std::vector<std::string
   std::string text;
   std::size_t count = 0;
   for (const JudgedPoint& point : all.points) {
-    if (point.verdict != Verdict::not_judged) continue;
+    if (point.verdict != AgainstBar::not_judged) continue;
     if (++count <= most_lines)
       text +=
           "  line " + std::to_string(point.line) + ", " + place(point, circuits) + ": " + point.why + "\n";
@@ -191,9 +191,9 @@ std::string judgement_csv(const Judgement& judgement, const std::vector<std::str
                                table.bar_N, table.between_rows_N, table.low_N, table.high_N})
       text += "," + shortest(as_written(value));
     const auto spread = point.inside_spread();
-    text += point.verdict == Verdict::inside    ? ",inside"
-            : point.verdict == Verdict::outside ? ",outside"
-                                                : ",not judged";
+    text += point.verdict == AgainstBar::inside    ? ",inside"
+            : point.verdict == AgainstBar::outside ? ",outside"
+                                                   : ",not judged";
     text += std::string(",") + (!spread ? "" : *spread ? "yes" : "no") + ",\"" + point.why + "\"\r\n";
   }
   return text;

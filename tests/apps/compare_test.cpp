@@ -40,8 +40,8 @@ Device device_with_core() {
   return device;
 }
 
-Solved solved(const std::string& name, double factor) {
-  Solved each{name, {device_with_core()}, {plunger_table()}};
+SolvedCandidate solved(const std::string& name, double factor) {
+  SolvedCandidate each{name, {device_with_core()}, {plunger_table()}};
   for (Measurement& row : each.tables.front().rows) row.force_N.value *= factor;
   return each;
 }
@@ -94,7 +94,7 @@ TEST_CASE("a difference inside the bars is called none, one outside is ranked") 
 }
 
 TEST_CASE("of a pair of bounds the range from one to the other is told") {
-  Solved pair = solved("bolt", 1);
+  SolvedCandidate pair = solved("bolt", 1);
   pair.devices.push_back(pair.devices.front());
   pair.tables.push_back(solved("strong", 1.2).tables.front());
   const Merits merits = merits_of(pair);

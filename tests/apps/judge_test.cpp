@@ -88,7 +88,7 @@ TEST_CASE("forces read off the table itself lie inside its bars everywhere") {
   const Judgement judgement = judge(grid, points(smooth_force));
   REQUIRE(judgement.judged().size() == 40);
   for (const JudgedPoint* point : judgement.judged()) {
-    CHECK(point->verdict == Verdict::inside);
+    CHECK(point->verdict == AgainstBar::inside);
     CHECK(point->table->between_rows_N <
           0.02);  // 0.25 * 4^4 * 5 N * (0.4/mm * 0.5 mm)^4 / 24 along x, less along I
   }
@@ -135,8 +135,9 @@ TEST_CASE("the words tell the stretch where the bar is left, the factor, and wha
       drive);
   const Judgement judgement = judge(grid, mine);
   REQUIRE(judgement.points.size() == 7);
-  CHECK(judgement.points[5].verdict == Verdict::not_judged);
-  CHECK(judgement.points[6].verdict == Verdict::inside);  // 2 (2 - 1.5) + 3 * 0.5, between the rows in both
+  CHECK(judgement.points[5].verdict == AgainstBar::not_judged);
+  CHECK(judgement.points[6].verdict ==
+        AgainstBar::inside);  // 2 (2 - 1.5) + 3 * 0.5, between the rows in both
   const std::string text = judgement_text(judgement, grid.table(), mine, likely_cause(judgement, grid));
   CAPTURE(text);
   CHECK(text.find("7 points") != std::string::npos);
@@ -156,9 +157,9 @@ TEST_CASE("a person's own uncertainty widens the bar by twice itself") {
         read_csv_text("displacement_mm,current_A,force_N,force_uncertainty_N\n1,0,2.5," + sigma + "\n", "m");
     return judge(grid, read_measured(file, drive)).points[0].verdict;
   };
-  CHECK(verdict("") == Verdict::outside);
-  CHECK(verdict("0.24") == Verdict::outside);  // 0.01 + 0.48 < 0.5
-  CHECK(verdict("0.246") == Verdict::inside);
+  CHECK(verdict("") == AgainstBar::outside);
+  CHECK(verdict("0.24") == AgainstBar::outside);  // 0.01 + 0.48 < 0.5
+  CHECK(verdict("0.246") == AgainstBar::inside);
 }
 
 TEST_CASE("a spread in the table is told beside the bar") {
@@ -168,7 +169,7 @@ TEST_CASE("a spread in the table is told beside the bar") {
   const ForceGrid grid(read_force_table(read_csv_text(table, "t.csv")));
   const CsvFile file = read_csv_text("displacement_mm,force_N\n0,1.3\n1,2.7\n", "m");
   const Judgement judgement = judge(grid, read_measured(file, {}));
-  CHECK(judgement.points[0].verdict == Verdict::outside);
+  CHECK(judgement.points[0].verdict == AgainstBar::outside);
   CHECK(*judgement.points[0].inside_spread());
   CHECK_FALSE(*judgement.points[1].inside_spread());
 }

@@ -59,7 +59,7 @@ TEST_CASE("the pull of a flux density is the printed one") {
 }
 
 TEST_CASE("the flux of a loop of any iron is the one that its ampere-turns drive") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double ampere_turns : {-3e4, -20.0, 0.5, 300.0, 1e5}) {
       INFO(entry.name << ", " << ampere_turns << " ampere-turns");
       const std::vector<IronPath> iron = {{0.1, 1e-4, entry.law}, {0.02, 0.5e-4, entry.law}};

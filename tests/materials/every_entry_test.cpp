@@ -47,7 +47,7 @@ void passes_through(const std::string& name, const std::string& file, const std:
 }  // namespace
 
 TEST_CASE("field, slope, energy and coenergy of every law and every steel fit together to 1e-6 up to 4 T") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (double b = 0.0037; b < 4; b += 0.0137) {
       // Five-point difference: rounding 1e-16/1e-5, truncation (step/width)^4 of the sharpest knee, 1e-8.
       const double step = 1e-5 * b;
@@ -65,7 +65,7 @@ TEST_CASE("field, slope, energy and coenergy of every law and every steel fit to
 }
 
 TEST_CASE("B of H is the inverse of H of B for every law and every steel") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double b : {1e-5, 0.01, 0.3, 1.0, 1.55, 1.9, 2.4, 6.0}) {
       INFO(entry.name << " at B = " << b << " T");
       CHECK(flux_density(entry.law, evaluate(entry.law, b).h) == near(b, 1e-12));

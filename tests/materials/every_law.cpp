@@ -36,7 +36,7 @@ Polarization arctangent(long double js, long double chi0) {
 
 }  // namespace
 
-std::vector<NamedLaw> laws_of_published_cases() {
+std::vector<ListedLaw> laws_of_published_cases() {
   const double js = 2.1, chi0 = 2000;
   return {
       {"froehlich Js=2.1 chi0=2000", FroehlichLaw(js, js / (chi0 * mu0)), froehlich(js, js / (chi0 * mu0))},
@@ -47,8 +47,8 @@ std::vector<NamedLaw> laws_of_published_cases() {
   };
 }
 
-std::vector<NamedLaw> every_law() {
-  std::vector<NamedLaw> laws = laws_of_published_cases();
+std::vector<ListedLaw> every_law() {
+  std::vector<ListedLaw> laws = laws_of_published_cases();
   laws.push_back(
       {"linear, mu_r 1000", LinearLaw(1000), [](long double h) { return 999 * (long double)mu0 * h; }});
   laws.push_back({"weak froehlich", FroehlichLaw(0.3, 1e5), froehlich(0.3L, 1e5L)});

@@ -9,7 +9,7 @@
 
 namespace coilpull {
 
-struct NamedLaw {
+struct ListedLaw {
   std::string name;
   SoftLaw law;
   /// J(H) as printed in the literature, in long double; empty for laws that are given as H(B).
@@ -17,11 +17,11 @@ struct NamedLaw {
 };
 
 /// One or more of every kind, and every steel of the catalogue; a new law is tested by being listed here.
-std::vector<NamedLaw> every_law();
+std::vector<ListedLaw> every_law();
 
 /// The laws of the published scalar cases, by the name in their first column; the table of TEAM 13 is not one
 /// of them.
-std::vector<NamedLaw> laws_of_published_cases();
+std::vector<ListedLaw> laws_of_published_cases();
 
 /// Points of the B-H table of TEAM problem 13 as printed, without the formula beyond 1.8 T.
 std::vector<BhCurve::Point> team13_points();

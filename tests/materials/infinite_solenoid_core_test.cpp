@@ -36,7 +36,7 @@ TEST_CASE("in an infinite solenoid H is n I, and B and coenergy follow from the 
   // data/published/infinite_solenoid_core.csv: exact, ten digits printed, so 1e-9. Coenergy = H B - w.
   const CsvFile table = read_csv("data/published/infinite_solenoid_core.csv");
   int rows_checked = 0;
-  for (const NamedLaw& entry : laws_of_published_cases())
+  for (const ListedLaw& entry : laws_of_published_cases())
     for (std::size_t i = 0; i < table.records.size(); ++i) {
       if (table.text_at(i, "law") != entry.name) continue;
       const double h = table.number_at(i, "nI_A_per_m"), b = flux_density(entry.law, h);

@@ -35,7 +35,7 @@ double integral_of_h(const SoftLaw& law, double b) {
 }  // namespace
 
 TEST_CASE("every magnetic law is the derivative of its own energy") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double b : many_flux_densities()) {
       INFO(entry.name << " at B = " << b << " T");
       // Central difference: step^2 H''/(6 H) < 1e-6 for the sharpest knee listed, rounding 1e-16/1e-5 =
@@ -49,7 +49,7 @@ TEST_CASE("every magnetic law is the derivative of its own energy") {
 }
 
 TEST_CASE("the slope of every magnetic law is the derivative of its H(B)") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double b : many_flux_densities()) {
       INFO(entry.name << " at B = " << b << " T");
       // A measured curve has a kinked slope at its points: step times the jump of H'' there, relative 1e-4 at
@@ -61,7 +61,7 @@ TEST_CASE("the slope of every magnetic law is the derivative of its H(B)") {
 }
 
 TEST_CASE("the energy of every magnetic law is the integral of its H(B) from zero") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double b : {1e-6, 0.03, 0.7, 1.4, 1.9, 2.6, 5.0}) {
       INFO(entry.name << " at B = " << b << " T");
       // 1e-6: kinks of H' at measured points and the hard knees fall inside one of the 2000 parts.
@@ -70,7 +70,7 @@ TEST_CASE("the energy of every magnetic law is the integral of its H(B) from zer
 }
 
 TEST_CASE("what the solver asks of a law without its energy is what the whole point says") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double b : many_flux_densities()) {
       INFO(entry.name << " at B = " << b << " T");
       const LawPoint point = evaluate(entry.law, b);
@@ -83,7 +83,7 @@ TEST_CASE("what the solver asks of a law without its energy is what the whole po
 }
 
 TEST_CASE("H(B) returns the B it was asked for, to the last digits") {
-  for (const NamedLaw& entry : every_law()) {
+  for (const ListedLaw& entry : every_law()) {
     if (!entry.polarization) continue;
     for (const double scale : {1e-14, 1e-6, 1.0, 200.0})
       for (const double fraction : many_flux_densities()) {
@@ -99,7 +99,7 @@ TEST_CASE("H(B) returns the B it was asked for, to the last digits") {
 TEST_CASE("every magnetic law is strictly convex and never less permeable than a third of vacuum") {
   // Smooth laws: dH/dB <= 1/mu0. A measured curve may overshoot between points, but not its secants
   // threefold.
-  for (const NamedLaw& entry : every_law()) {
+  for (const ListedLaw& entry : every_law()) {
     double h_before = 0, w_before = 0;
     for (const double b : many_flux_densities()) {
       INFO(entry.name << " at B = " << b << " T");
@@ -114,7 +114,7 @@ TEST_CASE("every magnetic law is strictly convex and never less permeable than a
 }
 
 TEST_CASE("every magnetic law is a straight line through zero at vanishing B") {
-  for (const NamedLaw& entry : every_law()) {
+  for (const ListedLaw& entry : every_law()) {
     INFO(entry.name);
     const LawPoint zero = evaluate(entry.law, 0);
     CHECK(zero.h == 0);
@@ -128,7 +128,7 @@ TEST_CASE("every magnetic law is a straight line through zero at vanishing B") {
 }
 
 TEST_CASE("a saturable law gains nothing but mu0 H at a thousand tesla") {
-  for (const NamedLaw& entry : every_law()) {
+  for (const ListedLaw& entry : every_law()) {
     if (is_linear(entry.law)) continue;
     INFO(entry.name);
     const double b = 1000;
@@ -183,7 +183,7 @@ TEST_CASE("the tail of the exponential law starts where its permeability has fal
 }
 
 TEST_CASE("only the straight law is linear") {
-  for (const NamedLaw& entry : every_law()) {
+  for (const ListedLaw& entry : every_law()) {
     INFO(entry.name);
     CHECK(is_linear(entry.law) == (entry.name == "linear, mu_r 1000"));
   }

@@ -29,7 +29,7 @@ TEST_CASE("the field inside an ellipsoid in a uniform field obeys H + N M(H) = H
   // data/published/nonlinear_ellipsoids.csv: exact scalar equation, ten digits printed, so 1e-9.
   const CsvFile table = read_csv("data/published/nonlinear_ellipsoids.csv");
   int rows_checked = 0;
-  for (const NamedLaw& entry : laws_of_published_cases())
+  for (const ListedLaw& entry : laws_of_published_cases())
     for (std::size_t i = 0; i < table.records.size(); ++i) {
       if (table.text_at(i, "law") != entry.name) continue;
       INFO(entry.name << ", " << table.text_at(i, "body") << ", H0 = " << table.text_at(i, "H0_A_per_m"));

@@ -10,7 +10,7 @@
 using namespace coilpull;
 
 TEST_CASE("a law with its polarization multiplied has the factor times J at every field") {
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double factor : {0.8, 1.05}) {
       INFO(entry.name << " times " << factor);
       const std::optional<SoftLaw> scaled = with_polarization(entry.law, factor);

@@ -33,7 +33,7 @@ TEST_CASE("a slice of an infinite solenoid with a linear core holds n I, up to a
 TEST_CASE("a slice of an infinite solenoid with a saturating core gives B, flux and coenergy as printed") {
   const CsvFile table = read_csv("data/published/infinite_solenoid_core.csv");
   int rows_checked = 0;
-  for (const NamedLaw& entry : laws_of_published_cases())
+  for (const ListedLaw& entry : laws_of_published_cases())
     for (std::size_t i = 0; i < table.records.size(); ++i) {
       if (table.text_at(i, "law") != entry.name) continue;
       const double n_i = table.number_at(i, "nI_A_per_m");

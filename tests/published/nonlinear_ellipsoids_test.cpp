@@ -35,7 +35,7 @@ TEST_CASE("saturating balls and spheroids in a uniform field hold the exact even
   };
   FePath path(4);
   int checked = 0;
-  for (const NamedLaw& entry : laws_of_published_cases())
+  for (const ListedLaw& entry : laws_of_published_cases())
     for (const Body& body : bodies)
       for (std::size_t i = 0; i < table.records.size(); ++i) {
         if (table.text_at(i, "law") != entry.name || table.text_at(i, "body") != body.name) continue;
@@ -61,7 +61,7 @@ TEST_CASE("a ball of any law in a uniform field holds the even field of H + M(H)
   // The scalar equation in B, H(B) + (B/mu0 - H(B))/3 = H0, rises: bisection. Laws that no table prints are
   // held by it.
   FePath path(4);
-  for (const NamedLaw& entry : every_law())
+  for (const ListedLaw& entry : every_law())
     for (const double h0 : {2e4, 4e5}) {
       double low = 0, high = 3 * mu0 * h0;
       for (int i = 0; i < 200; ++i) {
