@@ -14,6 +14,12 @@ namespace coilpull {
 
 namespace {
 
+// The search takes norms by Eigen's stableNorm(), which copies a vector by blocks into such an array on the
+// stack and reads it as one that lies as vectors on the heap do.
+static_assert(alignof(Eigen::Matrix<double, Eigen::Dynamic, 1, 0, 4096, 1>) >=
+                  Eigen::internal::evaluator<Eigen::VectorXd>::Alignment,
+              "EIGEN_MAX_STATIC_ALIGN_BYTES is below EIGEN_MAX_ALIGN_BYTES: see coilpull_eigen_arrays");
+
 using Points = std::vector<BhCurve::Point>;
 
 /// Keys of a law in the order of the unknowns, and where the search starts.

@@ -2,6 +2,7 @@
 #include "solver/fem/jacobian_bound.hpp"
 
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 
 #include "tests/near.hpp"
@@ -95,6 +96,34 @@ TEST_CASE("a triangle that folds only inside is found") {
   CHECK(keeps_orientation(geometry, 0));
   geometry.coefficients(1, dofs[basis_size(3) - 1]) = 40;
   CHECK_FALSE(keeps_orientation(geometry, 0));
+}
+
+TEST_CASE("where the bounds leave it open, the determinant's sign at many points decides") {
+  // Degree 3 as above: the bound falls below 0 before the determinant does.
+  const Mesh mesh = one_triangle({1, 0}, {3, 0}, {2, 1});
+  const Topology topology = topology_of(mesh);
+  Geometry geometry = geometry_of(mesh, topology, 3);
+  int dofs[basis_size(3)];
+  geometry.dofs.of_triangle(0, dofs);
+  geometry.curved[0] = 1;
+  Eigen::Matrix2Xd shape(2, basis_size(3)), slope(2, basis_size(3));
+  Eigen::VectorXd value(basis_size(3));
+  int open = 0;
+  for (double lift = 1; lift < 20; lift += 0.25) {
+    geometry.coefficients(1, dofs[basis_size(3) - 1]) = lift;
+    for (int k = 0; k < basis_size(3); ++k) shape.col(k) = geometry.coefficients.col(dofs[k]);
+    double least = 1e9;
+    for (int i = 0; i <= 50; ++i)
+      for (int j = 0; i + j <= 50; ++j) {
+        evaluate_basis(3, i / 50., j / 50., value, slope);
+        least = std::min(least, (slope * shape.transpose()).determinant());
+      }
+    INFO("lift " << lift << ", least " << least);
+    if (std::abs(least) < 0.01) continue;  // too near to call from 1326 points
+    CHECK(keeps_orientation(geometry, 0) == (least > 0));
+    open += least > 0 && jacobian_bound(geometry, 0).least < 0;
+  }
+  CHECK(open > 0);
 }
 
 TEST_CASE("node numbers that run clockwise give a negative determinant and are as good") {

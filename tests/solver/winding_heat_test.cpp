@@ -156,10 +156,12 @@ TEST_CASE("an emptied capacitor leaves its energy in winding and series resistan
   CHECK(emptied_degC(winding, {100, 20e-3, 0}, 20) - 20 ==
         near(0.5 * 20e-3 * 1e4 / winding.capacity, 1e-9));  // without series resistance all of it
   CHECK_FALSE(heating_time_s(winding, source, 20, hot + 1).has_value());
-  const double half_way = 20 + 0.5 * (hot - 20);
-  const auto seconds = heating_time_s(winding, source, 20, half_way);
-  REQUIRE(seconds.has_value());
-  CHECK(discharge(winding, source, 20, *seconds).degC == near(half_way, 1e-9));
+  for (const double part : {0.5, 0.9, 0.9999}) {  // the last after five decays
+    const double degC = 20 + part * (hot - 20);
+    const auto seconds = heating_time_s(winding, source, 20, degC);
+    REQUIRE(seconds.has_value());
+    CHECK(discharge(winding, source, 20, *seconds).degC == near(degC, 1e-9));
+  }
 }
 
 TEST_CASE("strokes settle where the surface gives off what they bring, and run away where it cannot") {

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where a stroke stops making sense, or its feed gives out.
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "solver/motion/switched_stroke.hpp"
+#include "tests/near.hpp"
+#include "tests/solver/stroke_devices.hpp"
+
+namespace coilpull {
+namespace {
+
+double time_of(const SwitchedRun& run, StrokeEvent event) {
+  const auto found = std::find_if(run.events.begin(), run.events.end(),
+                                  [&](const StrokeEventAt& e) { return e.event == event; });
+  REQUIRE_MESSAGE(found != run.events.end(), word_for(event));
+  return found->time_s;
+}
+
+SwitchedSetup held_still(Feed feed) {
+  SwitchedSetup setup{{{0.05}}, feed, {1.5}};
+  setup.travel.mover.held = true;
+  return setup;
+}
+
+/// An inductance of 0: no current gives the linkage that is asked for.
+CoenergyFunction nothing() {
+  const SplineAxis axis({-1, 0, 1});
+  return {axis, axis, Eigen::MatrixXd::Zero(axis.functions(), axis.functions())};
+}
+
+}  // namespace
+
+TEST_CASE("switched stroke: a limit is left when the winding is too hot for the feed to hold it") {
+  // At a held current R = R_20 exp(i^2 alpha R_20 t / C), from 20 degC on; 6 V hold 2 A through 0.5 + 2.5
+  // ohm.
+  SwitchedSetup setup = held_still({6, {}, 2.0, 0.5});
+  setup.winding.heat_capacity_J_per_K = 1e-3;
+  StrokeState start;
+  start.windings[0].linkage_Wb = 2 * L;
+  const SwitchedRun run = simulate_switched_stroke(coil(), setup, start, {40e-3});
+  const double expected = 1e-3 / (4 * 0.00393 * 1.5) * std::log(2.5 / 1.5);
+  CHECK(std::abs(time_of(run, StrokeEvent::limit_left) - expected) < 1e-9);
+  CHECK(run.points.back().windings[0].current_A < 2);
+}
+
+TEST_CASE("switched stroke: an order whose sensor is past its threshold at the start acts after its delay") {
+  SwitchedSetup setup = held_still({6, {}, {}, 0.5, 0.7});
+  SwitchOrder order{Switching::off};
+  order.delay_s = 3e-3;
+  order.level = [](double displacement, double) { return displacement - 1e-3; };
+  setup.stages[0].orders = {order};
+  StrokeState start;
+  start.displacement = 2e-3;
+  const SwitchedRun run = simulate_switched_stroke(coil(), setup, start, {10e-3});
+  CHECK(std::abs(time_of(run, StrokeEvent::switched_off) - 3e-3) < 1e-12);
+}
+
+TEST_CASE("a stroke in which no current has the linkage of the winding ends there and says so") {
+  const StrokeRun run = simulate_stroke(nothing(), {{0.05}, {{6, {}, 0.5}}, {1.5}}, {}, {1e-3});
+  CHECK(run.end == StrokeEnd::no_current);
+  const SwitchedRun switched = simulate_switched_stroke(nothing(), held_still({6, {}, {}, 0.5}), {}, {1e-3});
+  CHECK(switched.end == SwitchedEnd::no_current);
+}
+
+TEST_CASE("switched stroke: a mover that rebounds for ever is given up after many events") {
+  SwitchedSetup setup{{{0.05}, 0, {}, 10e-3, 1.0}, {6, {}, {}, 0.5}, {1.5}};
+  setup.stages[0].first = Switching::off;
+  StrokeState start;
+  start.displacement = 10e-3 - 1e-7;
+  const SwitchedRun run = simulate_switched_stroke(coil(), setup, start, {1e6});
+  CHECK(run.end == SwitchedEnd::too_many_events);
+}
+
+TEST_CASE("stroke: a winding without heat capacity and a start without windings are refused") {
+  StrokeSetup setup{{0.05}, {{}}, {1.5}};
+  setup.winding.heat_capacity_J_per_K = 0;
+  CHECK_THROWS_AS(simulate_stroke(coil(), setup, {}, {1e-3}), std::invalid_argument);
+  StrokeState bare;
+  bare.windings.clear();
+  CHECK_THROWS_AS(simulate_stroke(coil(), {{0.05}, {{}}, {1.5}}, bare, {1e-3}), std::invalid_argument);
+}
+
+}  // namespace coilpull
