@@ -36,6 +36,31 @@ struct Lifted {
   }
 };
 
+/// One triangle of degree 3 whose inner function lifts its middle along z; corners and edges stay as they
+/// are.
+struct LiftedInside {
+  Mesh mesh = one_triangle({1, 0}, {3, 0}, {2, 1});
+  Topology topology = topology_of(mesh);
+  Geometry geometry = geometry_of(mesh, topology, 3);
+
+  explicit LiftedInside(double lift) {
+    int dofs[basis_size(3)];
+    geometry.dofs.of_triangle(0, dofs);
+    geometry.coefficients(1, dofs[basis_size(3) - 1]) = lift;
+    geometry.curved[0] = 1;
+  }
+
+  double determinant(double xi, double eta) const {
+    int dofs[basis_size(3)];
+    geometry.dofs.of_triangle(0, dofs);
+    Eigen::Matrix2Xd shape(2, basis_size(3)), slope(2, basis_size(3));
+    Eigen::VectorXd value(basis_size(3));
+    for (int k = 0; k < basis_size(3); ++k) shape.col(k) = geometry.coefficients.col(dofs[k]);
+    evaluate_basis(3, xi, eta, value, slope);
+    return (slope * shape.transpose()).determinant();
+  }
+};
+
 }  // namespace
 
 TEST_CASE("the determinant of a straight triangle is twice its area at every degree") {
@@ -85,43 +110,21 @@ TEST_CASE("the bounds hold the determinant at every point, and meet it at the co
 }
 
 TEST_CASE("a triangle that folds only inside is found") {
-  // Degree 3: the inner function lifts the middle of the triangle beyond its edges; corners stay as they are.
-  const Mesh mesh = one_triangle({1, 0}, {3, 0}, {2, 1});
-  const Topology topology = topology_of(mesh);
-  Geometry geometry = geometry_of(mesh, topology, 3);
-  int dofs[basis_size(3)];
-  geometry.dofs.of_triangle(0, dofs);
-  geometry.curved[0] = 1;
-  geometry.coefficients(1, dofs[basis_size(3) - 1]) = 2;
-  CHECK(keeps_orientation(geometry, 0));
-  geometry.coefficients(1, dofs[basis_size(3) - 1]) = 40;
-  CHECK_FALSE(keeps_orientation(geometry, 0));
+  CHECK(keeps_orientation(LiftedInside(2).geometry, 0));
+  CHECK_FALSE(keeps_orientation(LiftedInside(40).geometry, 0));
 }
 
 TEST_CASE("where the bounds leave it open, the determinant's sign at many points decides") {
-  // Degree 3 as above: the bound falls below 0 before the determinant does.
-  const Mesh mesh = one_triangle({1, 0}, {3, 0}, {2, 1});
-  const Topology topology = topology_of(mesh);
-  Geometry geometry = geometry_of(mesh, topology, 3);
-  int dofs[basis_size(3)];
-  geometry.dofs.of_triangle(0, dofs);
-  geometry.curved[0] = 1;
-  Eigen::Matrix2Xd shape(2, basis_size(3)), slope(2, basis_size(3));
-  Eigen::VectorXd value(basis_size(3));
-  int open = 0;
+  int open = 0;  // the bound falls below 0 before the determinant does
   for (double lift = 1; lift < 20; lift += 0.25) {
-    geometry.coefficients(1, dofs[basis_size(3) - 1]) = lift;
-    for (int k = 0; k < basis_size(3); ++k) shape.col(k) = geometry.coefficients.col(dofs[k]);
+    const LiftedInside lifted(lift);
     double least = 1e9;
     for (int i = 0; i <= 50; ++i)
-      for (int j = 0; i + j <= 50; ++j) {
-        evaluate_basis(3, i / 50., j / 50., value, slope);
-        least = std::min(least, (slope * shape.transpose()).determinant());
-      }
+      for (int j = 0; i + j <= 50; ++j) least = std::min(least, lifted.determinant(i / 50., j / 50.));
     INFO("lift " << lift << ", least " << least);
     if (std::abs(least) < 0.01) continue;  // too near to call from 1326 points
-    CHECK(keeps_orientation(geometry, 0) == (least > 0));
-    open += least > 0 && jacobian_bound(geometry, 0).least < 0;
+    CHECK(keeps_orientation(lifted.geometry, 0) == (least > 0));
+    open += least > 0 && jacobian_bound(lifted.geometry, 0).least < 0;
   }
   CHECK(open > 0);
 }
