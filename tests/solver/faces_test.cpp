@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string>
 
+#include "materials/constants.hpp"
 #include "solver/refine/first_order_change.hpp"
 #include "tests/near.hpp"
 
@@ -52,7 +53,7 @@ TEST_CASE(
                            "cylindrical face", "arc radius"})
     CHECK(std::count(names.begin(), names.end(), name) == 1);
   CHECK(faces[7].edges.size() == 2);
-  CHECK(faces[7].length == near(0.005 * 3.14159265358979323846, 1e-12));
+  CHECK(faces[7].length == near(0.005 * pi, 1e-12));
   CHECK(dimension_of(faces[7]).value() == near(0.005, 1e-15));
   const OnFace middle = locate(faces[7], {0.006, 0});
   CHECK(middle.distance == near(0.001, 1e-9));
