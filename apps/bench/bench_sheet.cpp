@@ -7,11 +7,11 @@
 
 #include "apps/bench/bench_devices.hpp"
 #include "apps/winding/winding_sheet.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr std::size_t most_tried = 9;
 constexpr double coarser = 4;  // tolerance of the second mesh over that of the first
 const std::vector<double> probe_distances = {1e-3, 5e-3};

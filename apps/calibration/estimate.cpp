@@ -4,15 +4,14 @@
 #include <Eigen/SVD>
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "apps/calibration/coverage.hpp"
 #include "apps/calibration/fit_module.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double confusing_correlation = 0.95;
 constexpr double least_effect = 0.05;  // of a step on all numbers together, in sigma
 constexpr double part_of_direction = 0.2;

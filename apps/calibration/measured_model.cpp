@@ -6,12 +6,12 @@
 #include <limits>
 #include <map>
 
+#include "materials/detail/nan.hpp"
 #include "solver/device/section_at.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double factor_step = 0.05, offset_step = 2e-4, part_of_clearance = 0.2;
 
 using Set = std::vector<double>;

@@ -16,7 +16,7 @@ namespace {
 
 enum class Quantity { nothing, field, flux_density, polarization, magnetization };
 
-struct Unit {
+struct BhUnit {
   const char* words;  ///< small letters, as they are left of a header
   double in_si;
   bool of_field;
@@ -24,7 +24,7 @@ struct Unit {
 
 constexpr double oersted = 1000 / (4 * pi);  // A/m
 
-const std::vector<Unit> units = {
+const std::vector<BhUnit> bh_units = {
     {"a m", 1, true},           {"ka m", 1e3, true},          {"oe", oersted, true},
     {"oersted", oersted, true}, {"koe", 1e3 * oersted, true}, {"t", 1, false},
     {"tesla", 1, false},        {"mt", 1e-3, false},          {"g", 1e-4, false},
@@ -32,7 +32,7 @@ const std::vector<Unit> units = {
 
 struct Header {
   Quantity quantity = Quantity::nothing;
-  std::optional<Unit> unit = {};
+  std::optional<BhUnit> unit = {};
   bool has_unit = false;
 };
 
@@ -64,17 +64,17 @@ Header read_header(const std::string& header) {
     if (!filler) left += (left.empty() ? "" : " ") + word;
   }
   read.has_unit = !left.empty();
-  for (const Unit& unit : units)
+  for (const BhUnit& unit : bh_units)
     if (left == unit.words && unit.of_field == (read.quantity == Quantity::field)) read.unit = unit;
   return read;
 }
 
-struct Columns {
+struct BhColumns {
   std::size_t field, flux;
   Header field_header, flux_header;
 };
 
-const char* const example =
+const char* const example_header =
     "The first line names them with their units, for example H (A/m),B (T) or H [Oe];B [kG] or H (A/m),J "
     "(T).";
 
@@ -91,11 +91,11 @@ void require_unit(const CsvFile& file, std::size_t column, const Header& header)
              "Allowed: " + allowed + ".");
 }
 
-Columns find_columns(const CsvFile& file) {
+BhColumns find_columns(const CsvFile& file) {
   const CsvPlace line{file.name, file.header.line};
   const std::vector<std::string>& cells = file.header.cells;
   if (std::all_of(cells.begin(), cells.end(), is_number))
-    refuse_csv(line, "the columns have no names.", example);
+    refuse_csv(line, "the columns have no names.", example_header);
   std::optional<std::size_t> field, flux;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const Quantity quantity = read_header(cells[i]).quantity;
@@ -109,9 +109,9 @@ Columns find_columns(const CsvFile& file) {
                  "Keep one column of H, and one of B or of J.");
     place = i;
   }
-  if (!field) refuse_csv(line, "there is no column of the field strength H.", example);
-  if (!flux) refuse_csv(line, "there is no column of B or of J.", example);
-  const Columns columns{*field, *flux, read_header(cells[*field]), read_header(cells[*flux])};
+  if (!field) refuse_csv(line, "there is no column of the field strength H.", example_header);
+  if (!flux) refuse_csv(line, "there is no column of B or of J.", example_header);
+  const BhColumns columns{*field, *flux, read_header(cells[*field]), read_header(cells[*flux])};
   require_unit(file, columns.field, columns.field_header);
   require_unit(file, columns.flux, columns.flux_header);
   return columns;
@@ -157,7 +157,7 @@ bool runs_backwards(const std::vector<BhFilePoint>& points) {
 }  // namespace
 
 BhFile read_bh_file(const CsvFile& file) {
-  const Columns columns = find_columns(file);
+  const BhColumns columns = find_columns(file);
   BhFile read{file.name, {}, {}};
   for (const CsvRecord& record : file.records) {
     const double h = value_of(file, record, columns.field, columns.field_header);

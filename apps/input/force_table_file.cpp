@@ -3,13 +3,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
+
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 std::optional<std::size_t> find_column(const CsvFile& file, const std::string& name) {
   const auto found = std::find(file.header.cells.begin(), file.header.cells.end(), name);
@@ -35,7 +34,7 @@ double number_or_nan(const CsvFile& file, const CsvRecord& record, std::optional
   return need_number(file, record, *column);
 }
 
-struct Columns {
+struct TableColumns {
   std::size_t displacement, force, bar;
   std::optional<std::size_t> low, high;
   std::vector<std::size_t> currents;
@@ -53,14 +52,14 @@ std::optional<std::string> named_in(const std::string& column, const std::string
   return column.substr(head.size(), column.size() - head.size() - tail.size());
 }
 
-Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits,
-                   std::vector<std::string>& sensors) {
-  Columns columns{need_column(file, "displacement_mm"),
-                  need_column(file, "force_N"),
-                  need_column(file, "force_numerical_error_N"),
-                  find_column(file, "force_low_N"),
-                  find_column(file, "force_high_N"),
-                  {}};
+TableColumns columns_of(const CsvFile& file, std::vector<std::string>& circuits,
+                        std::vector<std::string>& sensors) {
+  TableColumns columns{need_column(file, "displacement_mm"),
+                       need_column(file, "force_N"),
+                       need_column(file, "force_numerical_error_N"),
+                       find_column(file, "force_low_N"),
+                       find_column(file, "force_high_N"),
+                       {}};
   for (std::size_t i = 0; i < file.header.cells.size(); ++i) {
     const std::string& name = file.header.cells[i];
     if (const auto circuit = named_in(name, "current_", "_A"))
@@ -77,7 +76,7 @@ Columns columns_of(const CsvFile& file, std::vector<std::string>& circuits,
   return columns;
 }
 
-TabledForce row_of(const CsvFile& file, const CsvRecord& record, const Columns& columns) {
+TabledForce row_of(const CsvFile& file, const CsvRecord& record, const TableColumns& columns) {
   TabledForce row{number_or_nan(file, record, columns.force), number_or_nan(file, record, columns.bar),
                   number_or_nan(file, record, columns.low), number_or_nan(file, record, columns.high)};
   if (std::isfinite(row.force_N) && !(row.bar_N >= 0))
@@ -115,7 +114,7 @@ void refuse_no_grid(const std::string& name, std::size_t displacements, std::siz
 ForceTableFile read_force_table(const CsvFile& file) {
   ForceTableFile table{file.name, {}, {}, {}, {}};
   table.sha256 = file.sha256;
-  const Columns columns = columns_of(file, table.circuits, table.sensors);
+  const TableColumns columns = columns_of(file, table.circuits, table.sensors);
   table.has_spread = columns.low && columns.high;
   std::map<double, std::map<std::size_t, TabledForce>> by_place;  // displacement [m] -> set -> row
   std::map<std::vector<double>, std::size_t> number_of_set;

@@ -3,15 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "apps/judgement/smooth_line.hpp"
 #include "apps/output/number_text.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 GridAnswer unknown(std::string why) { return {std::nullopt, std::move(why)}; }
 

@@ -14,7 +14,6 @@ namespace {
 constexpr double newton_per_gram_force = 9.80665e-3;    // standard gravity
 constexpr double scale_from_N = 0.05, scale_to_N = 49;  // 5 gf to 5 kgf; common practice, no source
 
-std::string mm(double metres) { return rounded(in_mm(metres), 6) + " mm"; }
 Measured times(Measured value, double factor) {
   return {factor * value.value, std::abs(factor) * value.error};
 }
@@ -61,7 +60,7 @@ std::string inductance_text(const BenchSheet& sheet) {
     text += "  " + name +
             ", coils alone, cores and magnets taken away: " + henry(sheet.circuits[k].coils_alone_H) + "\n";
     for (const GapOnBench& gap : sheet.gaps)
-      text += "  " + name + ", cores and magnets in place, at " + mm(gap.displacement) + ": " +
+      text += "  " + name + ", cores and magnets in place, at " + millimetres(gap.displacement, 6) + ": " +
               henry(gap.inductance_H[k]) + "\n";
   }
   return text +
@@ -75,7 +74,7 @@ std::string field_text(const BenchSheet& sheet) {
   if (sheet.faces.empty()) return "";
   std::string text = "B_z on the axis of each magnet, alone in air, before assembly\n";
   for (const FaceOnBench& face : sheet.faces)
-    text += "  magnet " + face.magnet + ", " + mm(face.distance) + " off its " +
+    text += "  magnet " + face.magnet + ", " + millimetres(face.distance, 6) + " off its " +
             (face.side > 0 ? "+z" : "-z") + " face: " + with_bar(times(face.bz_T, 1e3)) + " mT\n";
   return text +
          "  How: flat field probe on a spacer of paper or plastic; the distance counts from the magnet to "
@@ -88,8 +87,8 @@ std::string pull_text(const BenchSheet& sheet, const Device& device) {
   if (sheet.gaps.empty()) return "";
   std::string text = "Axial force on the moving parts, + towards +z\n";
   for (const GapOnBench& gap : sheet.gaps) {
-    text += "  at " + mm(gap.displacement) +
-            (std::isnan(gap.clearance) ? "" : ", clearance " + mm(gap.clearance)) +
+    text += "  at " + millimetres(gap.displacement, 6) +
+            (std::isnan(gap.clearance) ? "" : ", clearance " + millimetres(gap.clearance, 6)) +
             "\n    current off: " + force(gap.off_N) + "\n";
     if (gap.on_N)
       text += "    " + currents_text(device.circuits, sheet.strongest_A) + ": " + force(*gap.on_N) + "\n";
@@ -144,15 +143,15 @@ std::string bench_csv(const BenchSheet& sheet, const Device& device) {
     add_measured("inductance", circuit.name, "coils alone", "H", circuit.coils_alone_H);
   for (const GapOnBench& gap : sheet.gaps)
     for (std::size_t k = 0; k < gap.inductance_H.size(); ++k)
-      add_measured("inductance", device.circuits[k], "displacement " + mm(gap.displacement), "H",
+      add_measured("inductance", device.circuits[k], "displacement " + millimetres(gap.displacement, 6), "H",
                    gap.inductance_H[k]);
   for (const FaceOnBench& face : sheet.faces)
     add_measured("B_z", face.magnet,
-                 mm(face.distance) + (face.side > 0 ? " off the +z face" : " off the -z face"), "T",
-                 face.bz_T);
+                 millimetres(face.distance, 6) + (face.side > 0 ? " off the +z face" : " off the -z face"),
+                 "T", face.bz_T);
   for (const GapOnBench& gap : sheet.gaps) {
     const auto add_force = [&](const std::string& currents, const Measured& value) {
-      const std::string where = "displacement " + mm(gap.displacement) + ", " + currents;
+      const std::string where = "displacement " + millimetres(gap.displacement, 6) + ", " + currents;
       add_measured("force", "moving parts", where, "N", value);
       add_measured("force", "moving parts", where, "gf", times(value, 1 / newton_per_gram_force));
     };

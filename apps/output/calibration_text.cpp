@@ -3,15 +3,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "apps/output/number_text.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
 using Kind = Parameter::Kind;
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 double remanence_of(const Device& device, const std::string& magnet) {
   for (const Magnet& one : device.magnets)

@@ -10,11 +10,10 @@
 #include "apps/output/number_text.hpp"
 #include "apps/output/padded.hpp"
 #include "apps/output/summary.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 /// "3.214 +- 0.012", or "2.1 to 3.4" for a pair of bounds.
 std::string in_words(const Between& value, bool is_pair) {

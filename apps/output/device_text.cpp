@@ -16,8 +16,8 @@ constexpr double warm_current_density = 10e6;
 /// Share of a winding's section that round wire fills at best, insulation included: pi / (2 sqrt 3).
 constexpr double densest_packing = 0.9069;
 
-std::string mm(double metres) { return rounded(in_mm(metres), 6); }
-std::string range(double from, double to) { return mm(from) + " to " + mm(to); }
+std::string drawn_mm(double metres) { return rounded(in_mm(metres), 6); }
+std::string range(double from, double to) { return drawn_mm(from) + " to " + drawn_mm(to); }
 
 bool is_rectangle(const Outline& outline) {
   const Box box = bounding_box(outline);
@@ -62,9 +62,9 @@ double copper_fill(const Coil& coil) {
 
 std::string wire_text(const Coil& coil) {
   if (!coil.wire) return "no wire given, fit not checked";
-  std::string text = "wire " + mm(coil.wire->bare_diameter) + " mm (" + mm(coil.wire->overall_diameter) +
-                     " mm over the insulation), " + word_for(coil.wire->metal) + " fills " +
-                     rounded(100 * copper_fill(coil), 3) + " %";
+  std::string text = "wire " + drawn_mm(coil.wire->bare_diameter) + " mm (" +
+                     drawn_mm(coil.wire->overall_diameter) + " mm over the insulation), " +
+                     word_for(coil.wire->metal) + " fills " + rounded(100 * copper_fill(coil), 3) + " %";
   if (is_rectangle(coil.outline))
     text += "; room for " + rounded(turns_in_rows(window_of(coil), coil.wire->overall_diameter), 6) +
             " turns in straight rows, " +
@@ -84,10 +84,11 @@ std::string parts_text(const Device& device) {
     text += part_head(device, "magnet", magnet.name, magnet.outline) + "    " + magnet.material + ": " +
             magnetisation(magnet.law) + knee_text(magnet) + "\n";
   for (const Sensor& sensor : device.sensors)
-    text += "  sensor " + sensor.name + (sensor.moves ? " (moves)" : "") + ": r " + mm(sensor.at.r) + ", z " +
-            mm(sensor.at.z) + " mm" +
-            (sensor.face_radius > 0 ? ", mean over a radius of " + mm(sensor.face_radius) + " mm" : "") +
-            "\n";
+    text +=
+        "  sensor " + sensor.name + (sensor.moves ? " (moves)" : "") + ": r " + drawn_mm(sensor.at.r) +
+        ", z " + drawn_mm(sensor.at.z) + " mm" +
+        (sensor.face_radius > 0 ? ", mean over a radius of " + drawn_mm(sensor.face_radius) + " mm" : "") +
+        "\n";
   return text;
 }
 

@@ -3,17 +3,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 
 #include "apps/output/number_text.hpp"
 #include "apps/output/summary.hpp"
 #include "apps/output/table_pictures.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr std::size_t points_between_rows = 4;
 constexpr std::size_t most_dots = 2000;  // of a curve: more fill the memory, and no eye tells them apart
 

@@ -3,20 +3,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "apps/device_file/nearest_name.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/summary.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
 using Points = std::vector<const JudgedPoint*>;
 constexpr std::size_t most_lines = 12;
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
-std::string mm(double metres) { return rounded(in_mm(metres), 6) + " mm"; }
 std::string signed_text(double value, int digits) {
   return std::string(value < 0 ? "" : "+") + rounded(value, digits);
 }
@@ -27,7 +25,7 @@ std::string counted(std::size_t count, const char* one, const char* many) {
 
 std::string place(const JudgedPoint& point, const std::vector<std::string>& circuits) {
   const std::string currents = currents_text(circuits, point.currents_A);
-  return mm(point.displacement) + (currents.empty() ? "" : ", " + currents);
+  return millimetres(point.displacement, 6) + (currents.empty() ? "" : ", " + currents);
 }
 
 std::string in_bars(const JudgedPoint& point) {
@@ -84,11 +82,11 @@ std::string stretches_outside(const Points& points) {
     const JudgedPoint* worst = points[i];
     for (; i < points.size() && points[i]->verdict == AgainstBar::outside; ++i)
       if (std::abs(points[i]->difference_N()) > std::abs(worst->difference_N())) worst = points[i];
-    const std::string where = i - from == 1 ? "at " + mm(worst->displacement)
+    const std::string where = i - from == 1 ? "at " + millimetres(worst->displacement, 6)
                                             : rounded(in_mm(points[from]->displacement), 6) + " to " +
-                                                  mm(points[i - 1]->displacement);
+                                                  millimetres(points[i - 1]->displacement, 6);
     text += (text.empty() ? "" : "; ") + where + " (" + signed_text(worst->difference_N(), 3) + " N" +
-            (i - from == 1 ? "" : " at " + mm(worst->displacement)) + ")";
+            (i - from == 1 ? "" : " at " + millimetres(worst->displacement, 6)) + ")";
   }
   return text;
 }

@@ -36,6 +36,8 @@ std::string rounded(double value, int digits) {
   return {text, std::to_chars(text, text + room, value, std::chars_format::general, digits).ptr};
 }
 
+std::string millimetres(double metres, int digits) { return rounded(in_mm(metres), digits) + " mm"; }
+
 std::string with_bar(const Measured& measured) {
   if (!std::isfinite(measured.value)) return "NaN";
   if (!(measured.error > 0)) return rounded(measured.value, 4) + " +- " + rounded(measured.error, 2);

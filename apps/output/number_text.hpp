@@ -19,6 +19,8 @@ double in_mm(double metres);
 std::string rounded(double value,
                     int digits);  ///< to so many significant digits, for reading: "3.21", "1.2e-05"
 
+std::string millimetres(double metres, int digits);  ///< for reading: "12.5 mm"
+
 /// "3.214 +- 0.012", the value to the last place that its bar leaves standing.
 std::string with_bar(const Measured& measured);
 

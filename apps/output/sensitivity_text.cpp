@@ -15,7 +15,7 @@ constexpr double worth_a_line = 1e-3;  ///< of the largest effect
 constexpr double unsure = 0.2;         ///< change between orders, of the number
 
 /// A centre that was computed may miss 0 by a rounding.
-std::string mm(double metres) { return rounded(std::abs(metres) < 1e-12 ? 0 : in_mm(metres), 6); }
+std::string change_mm(double metres) { return rounded(std::abs(metres) < 1e-12 ? 0 : in_mm(metres), 6); }
 
 std::string joined(const std::vector<ChangeName>& names, std::string ChangeName::*which,
                    const char* between) {
@@ -27,12 +27,14 @@ std::string joined(const std::vector<ChangeName>& names, std::string ChangeName:
 /// "r 6 mm, z -8 to 0 mm", "r 3, z 4 to r 6, z 0 mm", "about r 0, z 12 mm".
 std::string place_text(const Edge& edge) {
   const auto range = [](const char* name, double a, double b) {
-    return name + mm(std::min(a, b)) + " to " + mm(std::max(a, b)) + " mm";
+    return name + change_mm(std::min(a, b)) + " to " + change_mm(std::max(a, b)) + " mm";
   };
-  const auto point = [](Point p) { return "r " + mm(p.r) + ", z " + mm(p.z); };
+  const auto point = [](Point p) { return "r " + change_mm(p.r) + ", z " + change_mm(p.z); };
   if (edge.centre) return "about " + point(*edge.centre) + " mm";
-  if (edge.from.r == edge.to.r) return "r " + mm(edge.from.r) + " mm, " + range("z ", edge.from.z, edge.to.z);
-  if (edge.from.z == edge.to.z) return "z " + mm(edge.from.z) + " mm, " + range("r ", edge.from.r, edge.to.r);
+  if (edge.from.r == edge.to.r)
+    return "r " + change_mm(edge.from.r) + " mm, " + range("z ", edge.from.z, edge.to.z);
+  if (edge.from.z == edge.to.z)
+    return "z " + change_mm(edge.from.z) + " mm, " + range("r ", edge.from.r, edge.to.r);
   return point(edge.from) + " to " + point(edge.to) + " mm";
 }
 
@@ -46,13 +48,13 @@ std::string unit_of(const Sensitivity& one) {
 }
 
 std::string present_text(const Sensitivity& one, double value) {
-  const std::string number = one.is_length ? mm(value) : rounded(value, 6);
+  const std::string number = one.is_length ? change_mm(value) : rounded(value, 6);
   return unit_of(one).empty() ? number : number + " " + unit_of(one);
 }
 
 std::string signed_number(double value) { return std::string(value < 0 ? "" : "+") + rounded(value, 3); }
 
-std::string percent(double share) {
+std::string percent_of_effect(double share) {
   if (!(share < 1)) return "over 100";
   return rounded(100 * share, share < 0.095 ? 1 : 2);
 }
@@ -77,7 +79,8 @@ std::string line(const Sensitivity& one) {
   const double effect = std::abs(one.effect_N());
   return std::string("  ") + padded(signed_number(one.effect_N()) + " N", 14) +
          padded("per " + per_text(one), 12) +
-         padded(std::string("(") + percent(one.effect_error_N() / effect) + " %)", 14) + what + "\n";
+         padded(std::string("(") + percent_of_effect(one.effect_error_N() / effect) + " %)", 14) + what +
+         "\n";
 }
 
 }  // namespace

@@ -10,10 +10,11 @@
 namespace coilpull {
 namespace {
 
-std::string mm(double metres) { return rounded(in_mm(metres), 4) + " mm"; }
 std::string mT(double tesla) { return rounded(1e3 * tesla, 3) + " mT"; }
 
-std::string range(const Scattered& at) { return rounded(in_mm(at.least), 4) + " to " + mm(at.most); }
+std::string range(const Scattered& at) {
+  return rounded(in_mm(at.least), 4) + " to " + millimetres(at.most, 4);
+}
 
 /// "35.21 +- 0.02 mm (34.4 to 36 mm over its sheet, 34.2 to 36.2 mm with its place)"
 std::string scattered(const Scattered& at, const std::optional<Scattered>& anywhere) {
@@ -34,13 +35,14 @@ std::string passage_line(const SensorPassage& seen, const SensorPassage& anywher
 
 std::string scatter_lines(const SensorAdvice& advice) {
   if (!advice.passage.releases) return "";
-  std::string text =
-      "  Switch-off towards +z scatters by " + mm(advice.passage.releases->width()) + " over its sheet";
+  std::string text = "  Switch-off towards +z scatters by " +
+                     millimetres(advice.passage.releases->width(), 4) + " over its sheet";
   if (!advice.anywhere.releases)
-    return text + "; within " + mm(advice.sheet.place_tolerance) + " of its place NOT every one goes off.\n";
+    return text + "; within " + millimetres(advice.sheet.place_tolerance, 4) +
+           " of its place NOT every one goes off.\n";
   if (advice.sheet.place_tolerance > 0)
-    text += ", by " + mm(advice.anywhere.releases->width()) + " with " + mm(advice.sheet.place_tolerance) +
-            " of place either way";
+    text += ", by " + millimetres(advice.anywhere.releases->width(), 4) + " with " +
+            millimetres(advice.sheet.place_tolerance, 4) + " of place either way";
   if (advice.lost_J)
     text += ":\n    worth " + with_bar({1e3 * advice.lost_J->value, 1e3 * advice.lost_J->error}) +
             " mJ of what the current does there";
@@ -64,7 +66,7 @@ std::string window_line(const SensorAdvice& advice) {
     i = last;
   }
   return "  Places along z at this r that work towards +z over sheet, tolerance and coil:\n    " + words +
-         ", of " + tried + " mm in steps of " + mm(step) + ".\n";
+         ", of " + tried + " mm in steps of " + millimetres(step, 4) + ".\n";
 }
 
 }  // namespace

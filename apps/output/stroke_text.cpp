@@ -11,7 +11,9 @@
 namespace coilpull {
 namespace {
 
-std::string mm(double metres) { return rounded(std::abs(metres) < 1e-9 ? 0 : in_mm(metres), 4) + " mm"; }
+std::string travel_mm(double metres) {
+  return rounded(std::abs(metres) < 1e-9 ? 0 : in_mm(metres), 4) + " mm";
+}
 std::string percent(double part) { return rounded(100 * part, 3) + " %"; }
 
 std::string end_words(SwitchedEnd end) {
@@ -81,10 +83,10 @@ std::string stroke_text(const StrokePlan& plan, const SwitchedRun& run, const St
   std::string text = "  " + feed_words(plan) + ".\n";
   text += "  " + plan.switching + "\n";
   for (const std::string& sentence : plan.assumed) text += "  " + sentence + "\n";
-  text += "  From " + mm(plan.start.displacement) + " at " + rounded(std::abs(plan.start.speed_m_per_s), 4) +
-          " m/s, " + (plan.way > 0 ? "towards +z" : "towards -z") + "; after " +
-          seconds_words(figures.seconds) + " at " + mm(run.points.back().state.displacement) + ": " +
-          end_words(run.end) + ".\n";
+  text += "  From " + travel_mm(plan.start.displacement) + " at " +
+          rounded(std::abs(plan.start.speed_m_per_s), 4) + " m/s, " +
+          (plan.way > 0 ? "towards +z" : "towards -z") + "; after " + seconds_words(figures.seconds) +
+          " at " + travel_mm(run.points.back().state.displacement) + ": " + end_words(run.end) + ".\n";
   text += "  Speed at the end " + rounded(std::abs(figures.speed_m_per_s), 5) + " m/s, between " +
           rounded(figures.low_m_per_s, 4) + " and " + rounded(figures.high_m_per_s, 4) +
           " by bars and stated spread of the force (first order); kinetic energy " +
@@ -103,12 +105,12 @@ std::string best_text(const BestSwitching& best, const StrokePlan& plain) {
   const auto speed = [](double value) {
     return value < 0 ? "does not leave" : rounded(value, 5) + " m/s at the end";
   };
-  std::string text = "Best of " + std::to_string(best.runs) + " strokes: on " + mm(*best.plan.on) +
-                     " instead of " + mm(*plain.on) + " (lead " + mm(best.on_lead) + "), off " +
-                     mm(*best.plan.off) + " instead of " + mm(*plain.off) + " (lead " + mm(best.off_lead) +
-                     ")";
+  std::string text = "Best of " + std::to_string(best.runs) + " strokes: on " + travel_mm(*best.plan.on) +
+                     " instead of " + travel_mm(*plain.on) + " (lead " + travel_mm(best.on_lead) + "), off " +
+                     travel_mm(*best.plan.off) + " instead of " + travel_mm(*plain.off) + " (lead " +
+                     travel_mm(best.off_lead) + ")";
   if (plain.setup.stages.size() > 1)
-    text += ", pitch " + mm(best.plan.pitch) + " instead of " + mm(plain.pitch);
+    text += ", pitch " + travel_mm(best.plan.pitch) + " instead of " + travel_mm(plain.pitch);
   text += ".\n  Plain choice: " + speed(best.plain_m_per_s) + "; best: " + speed(best.best_m_per_s);
   if (best.plain_m_per_s > 0)
     text += ", " + rounded(100 * (best.best_m_per_s / best.plain_m_per_s - 1), 3) + " % more";
@@ -118,7 +120,7 @@ std::string best_text(const BestSwitching& best, const StrokePlan& plain) {
 std::string row_check_text(const RowCheck& check) {
   return "  Two real stages against the sum of two, " + std::to_string(check.points) +
          " points: they differ by " + rounded(check.worst_N, 3) + " N at most (bars " +
-         rounded(check.bar_N, 2) + " N), " + percent(check.part) + " of the peak, at " + mm(check.at) +
+         rounded(check.bar_N, 2) + " N), " + percent(check.part) + " of the peak, at " + travel_mm(check.at) +
          " with " + rounded(check.first_A, 3) + " and " + rounded(check.next_A, 3) + " A.\n";
 }
 

@@ -20,7 +20,7 @@ const char* const cautions =
 
 namespace {
 
-std::string mm(double metres) { return shortest(in_mm(metres)) + " mm"; }
+std::string exact_mm(double metres) { return shortest(in_mm(metres)) + " mm"; }
 
 std::string force_line(const ForceTable& table, const std::string& label, const Measurement* row,
                        const std::string& otherwise) {
@@ -97,7 +97,7 @@ constexpr double one_sided = 0.1;
 std::string polarity_words(const ForceTable& table, const CurrentEffect& effect, const std::string& group) {
   const Measurement& some = effect.positive ? *effect.positive : *effect.negative;
   const std::string place =
-      "At " + mm(some.displacement) + ", where " + table.circuits[effect.circuit] + " acts most, ";
+      "At " + exact_mm(some.displacement) + ", where " + table.circuits[effect.circuit] + " acts most, ";
   if (!effect.off) {
     const double swing = effect.positive->force_N.value - effect.negative->force_N.value;
     return place + "going from negative to positive current " + action(swing, group) + " (by " +
@@ -148,7 +148,7 @@ std::string currents_text(const std::vector<std::string>& circuits, const std::v
 
 std::string where(const ForceTable& table, const Measurement& row) {
   const std::string currents = currents_text(table.circuits, row.currents_A);
-  return "at " + mm(row.displacement) + (currents.empty() ? "" : ", " + currents);
+  return "at " + exact_mm(row.displacement) + (currents.empty() ? "" : ", " + currents);
 }
 
 std::string trouble_text(const ForceTable& table) {

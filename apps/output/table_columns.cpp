@@ -2,23 +2,21 @@
 #include "apps/output/table_columns.hpp"
 
 #include <algorithm>
-#include <limits>
 
 #include "apps/output/number_text.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 template <class T>
 T at_or(const std::vector<T>& values, std::size_t i, T otherwise) {
   return i < values.size() ? values[i] : otherwise;
 }
 
-using Value = std::function<double(const Measurement&)>;
+using ValueOfRow = std::function<double(const Measurement&)>;
 
-Column number(std::string name, std::string unit, std::string meaning, Value value) {
+Column number(std::string name, std::string unit, std::string meaning, ValueOfRow value) {
   return {std::move(name), std::move(unit), std::move(meaning), Cell::number,
           [value = std::move(value)](const Measurement& row) { return shortest(value(row)); }};
 }
@@ -89,7 +87,7 @@ bool has_slopes(const ForceTable& table) {
 }
 
 /// A number of the row's slopes; NaN where the row has none.
-Value of_slopes(std::function<double(const Slopes&)> value) {
+ValueOfRow of_slopes(std::function<double(const Slopes&)> value) {
   return [value = std::move(value)](const Measurement& row) { return row.slopes ? value(*row.slopes) : nan; };
 }
 
@@ -111,7 +109,7 @@ void add_slopes(const ForceTable& table, std::vector<Column>& columns) {
 }
 
 /// A number of the state of magnet k.
-Value of_magnet(std::size_t k, double MagnetState::*value) {
+ValueOfRow of_magnet(std::size_t k, double MagnetState::*value) {
   return [k, value](const Measurement& row) { return k < row.magnets.size() ? row.magnets[k].*value : nan; };
 }
 

@@ -4,17 +4,16 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <limits>
 
 #include "apps/output/findings.hpp"
 #include "apps/output/number_text.hpp"
 #include "apps/output/sign_changes.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
 constexpr std::size_t most_curves = 9;
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 /// Circuits whose current is not the same in every set.
 std::vector<std::size_t> varied_circuits(const Device& device) {

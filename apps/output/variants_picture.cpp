@@ -2,14 +2,13 @@
 #include "apps/output/variants_picture.hpp"
 
 #include <algorithm>
-#include <limits>
 
 #include "apps/output/number_text.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr Colour inside_colour = {0.20, 0.42, 0.70}, outside_colour = {0.72, 0.72, 0.75},
                  best_colour = {0.80, 0.30, 0.10};
 

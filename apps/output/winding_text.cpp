@@ -10,8 +10,6 @@
 namespace coilpull {
 namespace {
 
-std::string mm(double metres) { return rounded(in_mm(metres), 5) + " mm"; }
-
 std::string line(std::string label, const std::string& words) {
   label.resize(24, ' ');
   return "  " + label + words + "\n";
@@ -20,24 +18,28 @@ std::string line(std::string label, const std::string& words) {
 std::string bobbin_lines(const Coil& coil) {
   if (!coil.bobbin) return "";
   const Box space = bounding_box(coil.bobbin->space);
-  return line("drawn space", mm(space.r_to - space.r_from) + " x " + mm(space.z_to - space.z_from)) +
-         line("bobbin", "wall " + mm(coil.bobbin->wall) + ", flanges " + mm(coil.bobbin->flange) +
-                            " each, clearance " + mm(coil.bobbin->clearance) + ", film " +
-                            mm(coil.bobbin->layer_film) + " between layers");
+  return line("drawn space",
+              millimetres(space.r_to - space.r_from, 5) + " x " + millimetres(space.z_to - space.z_from, 5)) +
+         line("bobbin", "wall " + millimetres(coil.bobbin->wall, 5) + ", flanges " +
+                            millimetres(coil.bobbin->flange, 5) + " each, clearance " +
+                            millimetres(coil.bobbin->clearance, 5) + ", film " +
+                            millimetres(coil.bobbin->layer_film, 5) + " between layers");
 }
 
 std::string sheet_text(const Coil& coil, const WindingSheet& sheet) {
   std::string text = "Winding sheet of coil " + coil.name + ":\n" + bobbin_lines(coil);
-  text += line("window", mm(sheet.window.radial) + " radial x " + mm(sheet.window.axial) + " axial" +
-                             (sheet.is_rectangle ? "" : " (the box around it; no rectangle)"));
-  text += line("wire", mm(coil.wire->bare_diameter) + " " + word_for(coil.wire->metal) + ", at most " +
-                           mm(coil.wire->overall_diameter) + " over its insulation");
+  text +=
+      line("window", millimetres(sheet.window.radial, 5) + " radial x " + millimetres(sheet.window.axial, 5) +
+                         " axial" + (sheet.is_rectangle ? "" : " (the box around it; no rectangle)"));
+  text +=
+      line("wire", millimetres(coil.wire->bare_diameter, 5) + " " + word_for(coil.wire->metal) +
+                       ", at most " + millimetres(coil.wire->overall_diameter, 5) + " over its insulation");
   if (sheet.is_rectangle) {
     text += line("turns", rounded(sheet.turns, 6) + " asked; " + rounded(sheet.in_rows, 6) +
                               " fit in straight rows, " + rounded(sheet.nested, 6) + " nested");
     text += line("layers", rounded(sheet.layers, 6) + " of " + rounded(sheet.turns_a_layer, 6) + " turns");
   }
-  text += line("mean turn", mm(sheet.turn_m));
+  text += line("mean turn", millimetres(sheet.turn_m, 5));
   text += line("wire to buy", rounded(sheet.wire_m, 4) + " m, " + rounded(1e3 * sheet.wire_kg, 4) +
                                   " g without its insulation; leads come on top");
   text += line("resistance",

@@ -3,8 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
+#include "materials/detail/nan.hpp"
 #include "meshing/mesh_section.hpp"
 #include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
@@ -15,8 +15,6 @@ namespace coilpull {
 namespace {
 
 namespace py = pybind11;
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 Eigen::VectorXd currents_of(const Device& device, const std::map<std::string, double>& currents_A) {
   const auto count = static_cast<Eigen::Index>(device.circuits.size());

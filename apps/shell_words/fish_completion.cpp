@@ -4,7 +4,7 @@
 namespace coilpull {
 namespace {
 
-std::string in_quotes(const std::string& words) {
+std::string in_fish_quotes(const std::string& words) {
   std::string text = "'";
   for (const char letter : words) {
     if (letter == '\'' || letter == '\\') text += '\\';
@@ -18,10 +18,10 @@ std::string option_line(const std::string& condition, const OptionWords& option)
   for (const std::string& name : option.names)
     line += name.rfind("--", 0) == 0 ? " -l " + name.substr(2) : " -s " + name.substr(1);
   if (!option.choices.empty())
-    line += " -x -a " + in_quotes(joined(option.choices));
+    line += " -x -a " + in_fish_quotes(joined(option.choices));
   else if (option.takes_value)
     line += " -r";
-  return line + " -d " + in_quotes(option.words) + "\n";
+  return line + " -d " + in_fish_quotes(option.words) + "\n";
 }
 
 /// True where `path` has been typed and none of the verbs below it.
@@ -34,7 +34,7 @@ std::string condition_for(const std::vector<std::string>& path, const VerbWords&
     test += "; and not __fish_seen_subcommand_from";
     for (const VerbWords& below : verb.verbs) test += " " + below.name;
   }
-  return " -n " + in_quotes(test);
+  return " -n " + in_fish_quotes(test);
 }
 
 std::string lines_for(const std::vector<std::string>& path, const VerbWords& verb) {
@@ -42,11 +42,11 @@ std::string lines_for(const std::vector<std::string>& path, const VerbWords& ver
   std::string text;
   for (const OptionWords& option : verb.options) text += option_line(condition, option);
   for (const VerbWords& below : verb.verbs)
-    text += "complete -c coilpull" + condition + " -f -a " + in_quotes(below.name) + " -d " +
-            in_quotes(below.words) + "\n";
+    text += "complete -c coilpull" + condition + " -f -a " + in_fish_quotes(below.name) + " -d " +
+            in_fish_quotes(below.words) + "\n";
   for (const OptionWords& operand : verb.operands)
     if (!operand.choices.empty())
-      text += "complete -c coilpull" + condition + " -f -a " + in_quotes(joined(operand.choices)) + "\n";
+      text += "complete -c coilpull" + condition + " -f -a " + in_fish_quotes(joined(operand.choices)) + "\n";
   return text;
 }
 

@@ -5,7 +5,7 @@ namespace coilpull {
 namespace {
 
 /// Inside '...' and inside the [...] and :...: of a specification.
-std::string in_quotes(const std::string& words) {
+std::string escaped(const std::string& words) {
   std::string text;
   for (const char letter : words) {
     if (letter == '\'')
@@ -30,7 +30,7 @@ std::string option_words(const VerbWords& verb) {
   std::string text;
   for (const OptionWords& option : verb.options)
     for (const std::string& name : option.names)
-      text += " \\\n    '*" + name + "[" + in_quotes(option.words) + "]" +
+      text += " \\\n    '*" + name + "[" + escaped(option.words) + "]" +
               (option.takes_value ? ":value:" + action_for(option) : "") + "'";
   return text;
 }
@@ -41,7 +41,7 @@ std::string function_for(const std::vector<std::string>& path, const VerbWords& 
   if (verb.verbs.empty()) {
     text += "  _arguments" + option_words(verb);
     if (!verb.operands.empty())
-      text += " \\\n    '*:" + in_quotes(verb.operands.front().names.front()) + ":" +
+      text += " \\\n    '*:" + escaped(verb.operands.front().names.front()) + ":" +
               action_for(verb.operands.front()) + "'";
     return text + "\n}\n";
   }
@@ -49,7 +49,7 @@ std::string function_for(const std::vector<std::string>& path, const VerbWords& 
           option_words(verb) +
           " \\\n    '1:verb:->verb' '*::rest:->rest'\n  case $state in\n    verb)\n      local -a verbs=(\n";
   for (const VerbWords& below : verb.verbs)
-    text += "        '" + below.name + ":" + in_quotes(below.words) + "'\n";
+    text += "        '" + below.name + ":" + escaped(below.words) + "'\n";
   text += "      )\n      _describe verb verbs ;;\n    rest)\n      case $line[1] in\n";
   for (const VerbWords& below : verb.verbs) {
     std::vector<std::string> deeper = path;

@@ -3,17 +3,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "apps/device_file/winding_fit.hpp"
 #include "apps/output/number_text.hpp"
 #include "materials/bad_material.hpp"
 #include "materials/constants.hpp"
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double fewest_turns = 10;
 
 struct Size {

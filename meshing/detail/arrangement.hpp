@@ -19,6 +19,9 @@ struct Curve {
   int right = nothing;  ///< part on the right
   bool on_outer = false;
   int owner() const { return left >= 0 ? left : right >= 0 ? right : boundary; }
+  bool meets(const Curve& other) const {  ///< at an end
+    return from == other.from || from == other.to || to == other.from || to == other.to;
+  }
 };
 
 /// The drawing with every edge split at every vertex on it and coincident pieces made one.

@@ -68,10 +68,6 @@ void mark(const std::vector<Chord>& arc, double turn, const std::vector<Chord>& 
   }
 }
 
-bool meet(const Curve& a, const Curve& b) {
-  return a.from == b.from || a.from == b.to || a.to == b.from || a.to == b.to;
-}
-
 }  // namespace
 
 void clear_chords(const PlanarMap& map, std::vector<std::vector<double>>& stops) {
@@ -92,7 +88,7 @@ void clear_chords(const PlanarMap& map, std::vector<std::vector<double>>& stops)
       std::vector<bool> halve(chords[c].size(), false);
       for (std::size_t other = 0; other < n; ++other)
         if (other != c && !boxes_apart(boxes[c], boxes[other], clearance * highest))
-          mark(chords[c], sweep(map.curves[c].edge), chords[other], meet(map.curves[c], map.curves[other]),
+          mark(chords[c], sweep(map.curves[c].edge), chords[other], map.curves[c].meets(map.curves[other]),
                halve);
       std::vector<double> finer;
       for (std::size_t i = 0; i < halve.size(); ++i) {

@@ -27,10 +27,6 @@ double longest_edge(const EdgeMesh& mesh, std::size_t curve) {
   return longest;
 }
 
-bool meet(const Curve& a, const Curve& b) {
-  return a.from == b.from || a.from == b.to || a.to == b.from || a.to == b.to;
-}
-
 /// Per curve, the curves it does not meet that are too near for its longest edge.
 std::vector<std::vector<Edge>> narrow_gaps(const PlanarMap& map, const EdgeMesh& mesh, double most_per_gap) {
   const std::size_t n = map.curves.size();
@@ -41,7 +37,7 @@ std::vector<std::vector<Edge>> narrow_gaps(const PlanarMap& map, const EdgeMesh&
     const double near = longest_edge(mesh, c) / most_per_gap;
     for (std::size_t other = 0; other < n; ++other)
       if (other != c && !boxes_apart(boxes[c], boxes[other], near) &&
-          !meet(map.curves[c], map.curves[other]) &&
+          !map.curves[c].meets(map.curves[other]) &&
           nearest(map.curves[c].edge, map.curves[other].edge).distance < near)
         across[c].push_back(map.curves[other].edge);
   }

@@ -34,9 +34,9 @@ StrokeState state_of(const Vector& x, double time) {
 }
 
 /// The right-hand side; remembers the last currents as the next ones' start.
-class Equations {
+class MotionEquations {
 public:
-  Equations(const CoenergyFunction& function, const StrokeSetup& setup)
+  MotionEquations(const CoenergyFunction& function, const StrokeSetup& setup)
       : function_(function),
         setup_(setup),
         last_(setup.stages.size(), 0.0),
@@ -213,7 +213,7 @@ StrokeRun simulate_stroke(const CoenergyFunction& function, const StrokeSetup& s
                           const StrokeState& start, const StrokeOptions& options) {
   check(function, setup, start, options);
   namespace odeint = boost::numeric::odeint;
-  Equations equations(function, setup);
+  MotionEquations equations(function, setup);
   const std::vector<Ending> endings = endings_of(function, setup, options);
   const double length = options.until_s - start.time_s;
   StrokeRun run{{}, {}, StrokeEnd::time_over};

@@ -4,14 +4,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/refine/corner_sizes.hpp"
+
 namespace coilpull {
 namespace {
 
-constexpr double corner_rate = 1.5;
 constexpr double smooth_rate = 6;
 constexpr double finest =
     3;  // ten times the triangles: time and memory stay bounded, what is not met is marked
-constexpr double least_corner = 1e-4;  // of the edge length beside it: below, rounding of the mesh shows
 
 Resolution scaled(Resolution resolution, double error_ratio) {
   resolution.at_corner =

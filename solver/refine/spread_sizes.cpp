@@ -5,15 +5,16 @@
 #include <cmath>
 
 #include "solver/device/size_wishes.hpp"
+#include "solver/refine/corner_sizes.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double corner_rate = 1.5, edge_rate = 6, rough_rate = 3;
+constexpr double edge_rate = 6, rough_rate = 3;
 constexpr double per_ring =
     20;  // triangles around a corner for each factor e in size; half of them on the axis
-constexpr double least_corner = 1e-4, largest_corner = 0.7;  // of the edge length beside the corner
-constexpr double coarsest_edge = 2, finest_edge = 0.25;      // factor on the plain wish along an edge
+constexpr double largest_corner = 0.7;                   // of the edge length beside the corner
+constexpr double coarsest_edge = 2, finest_edge = 0.25;  // factor on the plain wish along an edge
 constexpr double most_rise = 20;  // of a corner's error by a larger size: farther off the rate says nothing
 constexpr double finest_spot = 0.1;   // factor on the triangles that are there: trusted no further at once
 constexpr double worth_a_spot = 0.9;  // spots that ask for less than a tenth off are left out

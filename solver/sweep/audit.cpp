@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <memory>
 #include <numeric>
 
+#include "materials/detail/nan.hpp"
 #include "solver/device/make_problem.hpp"
 #include "solver/device/section_at.hpp"
 #include "solver/field/field_solver.hpp"
@@ -15,19 +15,15 @@
 #include "solver/refine/resolution_for.hpp"
 #include "solver/sweep/audited_rows.hpp"
 #include "solver/sweep/five_points.hpp"
+#include "solver/sweep/vector_of.hpp"
 
 namespace coilpull {
 namespace {
 
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double safety = 1.5;            // scatter is a standard deviation, which one mesh in three exceeds
 constexpr int shifts[] = {-2, -1, 1, 2};  // in steps
 constexpr const char* gave_up = "Newton's method gave up";
 constexpr std::size_t jobs_per_displacement = 5;  // four shifted meshes, and one in place for the linkages
-
-Eigen::VectorXd vector_of(const std::vector<double>& values) {
-  return Eigen::Map<const Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
-}
 
 /// Corners as for smaller bars than the table's: they are what energies scatter by.
 Resolution resolution_of(const ForceTable& table, const AuditOptions& options) {

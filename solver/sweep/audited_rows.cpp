@@ -7,7 +7,7 @@
 namespace coilpull {
 namespace {
 
-constexpr std::size_t wanted = 5;
+constexpr std::size_t rows_wanted = 5;
 
 bool usable(const Measurement& row) { return std::isfinite(row.force_N.value); }
 
@@ -44,12 +44,13 @@ std::vector<AuditedDisplacement> rows_to_audit(const ForceTable& table) {
   const std::size_t peak = peak_row(table), sets = table.currents_per_displacement;
   if (peak == table.rows.size()) return all;
   const std::size_t displacements = table.rows.size() / sets;
-  const std::size_t places = std::min(displacements, std::max<std::size_t>(2, (wanted + sets - 1) / sets));
+  const std::size_t places =
+      std::min(displacements, std::max<std::size_t>(2, (rows_wanted + sets - 1) / sets));
   std::vector<std::size_t> shifts;  // from the peak on, round the end: evenly spread, then all the others
   for (std::size_t k = 0; k < places; ++k) shifts.push_back(k * displacements / places);
   for (std::size_t k = 1; k < displacements; ++k)
     if (std::find(shifts.begin(), shifts.end(), k) == shifts.end()) shifts.push_back(k);
-  std::size_t left = wanted;
+  std::size_t left = rows_wanted;
   for (std::size_t k = 0; k < displacements && left > 0; ++k) {
     const std::size_t displacement = (peak / sets + shifts[k]) % displacements;
     const std::size_t share = k < places ? (left + places - k - 1) / (places - k) : left;

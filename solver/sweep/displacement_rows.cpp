@@ -4,12 +4,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <limits>
 #include <memory>
 #include <new>
 #include <numeric>
 #include <optional>
 
+#include "materials/detail/nan.hpp"
 #include "meshing/bad_section.hpp"
 #include "solver/device/roles.hpp"
 #include "solver/measure/bodies.hpp"
@@ -17,15 +17,10 @@
 #include "solver/sweep/carried_mesh.hpp"
 #include "solver/sweep/extrapolation.hpp"
 #include "solver/sweep/row_clock.hpp"
+#include "solver/sweep/vector_of.hpp"
 
 namespace coilpull {
 namespace {
-
-constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-
-Eigen::VectorXd vector_of(const std::vector<double>& values) {
-  return Eigen::Map<const Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
-}
 
 /// Sets of currents from the weakest to the strongest, so that saturation grows along the way.
 std::vector<std::size_t> from_weak_to_strong(const std::vector<std::vector<double>>& currents) {

@@ -1,19 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/sweep/extrapolation.hpp"
 
-#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
+
+#include "solver/sweep/vector_of.hpp"
 
 namespace coilpull {
 namespace {
 
 constexpr std::size_t most_points = 4;
 constexpr double most_magnified = 15.5;  // sum of |weight|: even steps give 15 with four points
-
-Eigen::VectorXd vector_of(const std::vector<double>& values) {
-  return Eigen::Map<const Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
-}
 
 /// A solved set and where it lies on the line, the wanted one being at 0.
 struct Place {

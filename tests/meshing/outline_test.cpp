@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <cmath>
 
+#include "materials/constants.hpp"
 #include "meshing/detail/orientation.hpp"
 #include "meshing/outline.hpp"
 #include "meshing/size_field.hpp"
@@ -10,7 +11,6 @@
 using namespace coilpull;
 
 namespace {
-constexpr double pi = 3.14159265358979323846;
 // Rounding alone: a few tens of operations of 1e-16 each.
 constexpr double rounding = 1e-14;
 }  // namespace

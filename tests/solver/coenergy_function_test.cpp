@@ -31,10 +31,10 @@ CoenergyPoint invented(double z, double i) {
   return at;
 }
 
-using Device = std::function<CoenergyPoint(double, double)>;
+using KnownCoenergy = std::function<CoenergyPoint(double, double)>;
 
 /// Rows every 0.5 mm of -10 to 10 mm and every 0.5 A of -4 to 4 A, with bars of 1e-5 N and 1e-8 Wb.
-std::vector<CoenergyRow> rows_of(const Device& device) {
+std::vector<CoenergyRow> rows_of(const KnownCoenergy& device) {
   std::vector<CoenergyRow> rows;
   for (int k = -20; k <= 20; ++k)
     for (int l = -8; l <= 8; ++l) {
@@ -124,7 +124,7 @@ TEST_CASE("what is symmetric in the rows is exactly symmetric in the function") 
   CHECK(w.at(2.3e-3, 1.7).force_N == near(-w.at(-2.3e-3, 1.7).force_N, 1e-12));
   CHECK(w.at(2.3e-3, 1.7).linkage_Wb == near(w.at(-2.3e-3, 1.7).linkage_Wb, 1e-12));
 
-  const Device plunger = [](double z, double i) {  // without its magnet
+  const KnownCoenergy plunger = [](double z, double i) {  // without its magnet
     CoenergyPoint at = invented(z, i);
     const CoenergyPoint back = invented(z, -i);
     at.coenergy_J += back.coenergy_J;

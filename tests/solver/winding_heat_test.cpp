@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "materials/constants.hpp"
 #include "tests/near.hpp"
 
 namespace coilpull {
@@ -93,7 +94,7 @@ TEST_CASE("copper heats as Onderdonk's formula says, and the form of IEC 60949 t
   // above. Handed down, all from memory: Onderdonk 33 (I/A)^2 t = log10(1 + rise / (234 + Ti)), A in circular
   // mils of (25.4e-3 mm)^2 pi/4, which is K = 226.4 A s^0.5/mm^2; IEC 60949 K = 226 from c_v = 3.45 MJ/(K
   // m^3), beta = 234.5. Ours takes c_v = 8890 * 385 = 3.42 MJ/(K m^3) and makes K 224.8: 1.5 % less time.
-  const double pi = 3.14159265358979323846, section_mm2 = pi / 4 * 0.71 * 0.71;
+  const double section_mm2 = pi / 4 * 0.71 * 0.71;
   const double mil_mm2 = pi / 4 * 25.4e-3 * 25.4e-3,
                onderdonk = std::sqrt(1 / (33 * std::log(10.0))) / mil_mm2;
   const double iec = 1e-6 * std::sqrt(3.45e6 * (234.5 + 20) / 1.7241e-8);
