@@ -15,7 +15,7 @@ constexpr double worth_a_line = 1e-3;  ///< of the largest effect
 constexpr double unsure = 0.2;         ///< change between orders, of the number
 
 /// A centre that was computed may miss 0 by a rounding.
-std::string change_mm(double metres) { return rounded(std::abs(metres) < 1e-12 ? 0 : in_mm(metres), 6); }
+std::string place_mm(double metres) { return rounded(std::abs(metres) < 1e-12 ? 0 : in_mm(metres), 6); }
 
 std::string joined(const std::vector<ChangeName>& names, std::string ChangeName::*which,
                    const char* between) {
@@ -27,14 +27,14 @@ std::string joined(const std::vector<ChangeName>& names, std::string ChangeName:
 /// "r 6 mm, z -8 to 0 mm", "r 3, z 4 to r 6, z 0 mm", "about r 0, z 12 mm".
 std::string place_text(const Edge& edge) {
   const auto range = [](const char* name, double a, double b) {
-    return name + change_mm(std::min(a, b)) + " to " + change_mm(std::max(a, b)) + " mm";
+    return name + place_mm(std::min(a, b)) + " to " + place_mm(std::max(a, b)) + " mm";
   };
-  const auto point = [](Point p) { return "r " + change_mm(p.r) + ", z " + change_mm(p.z); };
+  const auto point = [](Point p) { return "r " + place_mm(p.r) + ", z " + place_mm(p.z); };
   if (edge.centre) return "about " + point(*edge.centre) + " mm";
   if (edge.from.r == edge.to.r)
-    return "r " + change_mm(edge.from.r) + " mm, " + range("z ", edge.from.z, edge.to.z);
+    return "r " + place_mm(edge.from.r) + " mm, " + range("z ", edge.from.z, edge.to.z);
   if (edge.from.z == edge.to.z)
-    return "z " + change_mm(edge.from.z) + " mm, " + range("r ", edge.from.r, edge.to.r);
+    return "z " + place_mm(edge.from.z) + " mm, " + range("r ", edge.from.r, edge.to.r);
   return point(edge.from) + " to " + point(edge.to) + " mm";
 }
 
@@ -48,7 +48,7 @@ std::string unit_of(const Sensitivity& one) {
 }
 
 std::string present_text(const Sensitivity& one, double value) {
-  const std::string number = one.is_length ? change_mm(value) : rounded(value, 6);
+  const std::string number = one.is_length ? place_mm(value) : rounded(value, 6);
   return unit_of(one).empty() ? number : number + " " + unit_of(one);
 }
 
