@@ -179,6 +179,25 @@ TEST_CASE("an audit that is stopped or cannot mesh says so in its rows") {
   }
 }
 
+TEST_CASE("a row that Newton's method leaves has no audit and says so, and its neighbours have theirs") {
+  const Device device = small_table();
+  ForceTable table = table_of(device);
+  const AuditedDisplacement place = rows_to_audit(table)[0];
+  REQUIRE(place.rows.size() > 1);
+  table.rows[place.rows[0]].currents_A = {1e200};  // its energy is no number
+  Crew crew(1, {});
+  for (const AuditedRow& row : audit(device, table, crew).rows) {
+    CAPTURE(row.row);
+    if (row.row == place.rows[0]) {
+      CHECK(std::isnan(worst_bars(row)));
+      CHECK(row.why == "force: Newton's method gave up; flux linkage: Newton's method gave up");
+    } else {
+      CHECK(row.why.empty());
+      CHECK(worst_bars(row) < 1);
+    }
+  }
+}
+
 TEST_CASE("five rows are audited: the largest force, and others at other currents, at two displacements") {
   const std::vector<AuditedDisplacement> places = rows_to_audit(invented(51, 13, 36 * 13 + 12));
   REQUIRE(places.size() == 2);

@@ -33,7 +33,9 @@ TEST_CASE("where no finer mesh can be made, the coarser rows stand, marked, and 
   const fs::path refused = fs::temp_directory_path() / ("coilpull_refused_" + std::to_string(getpid()));
   setenv("STAND_IN_COUNT", refused.c_str(), 1);
   options.mesher.program = STAND_IN_SMALL_ONLY;
-  device.tolerance = 1e-6;
+  // 1e-6: the anchors fail while they learn the sizes. 4e-5: when all are meshed by the sizes they promise.
+  SUBCASE("while sizes are learnt") { device.tolerance = 1e-6; }
+  SUBCASE("when they are known") { device.tolerance = 4e-5; }
   const ForceTable table = sweep(device, options);
   CHECK(table.tolerance_reached > device.tolerance);
   for (std::size_t i = 0; i < table.rows.size(); ++i) {

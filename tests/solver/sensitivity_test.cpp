@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <functional>
+
 #include "materials/constants.hpp"
 #include "solver/refine/order_pair.hpp"
 #include "tests/near.hpp"
@@ -20,6 +22,26 @@ Outline rounded_rod(double r, double fillet) {
            {{r, below}, {in, high}, Point{in, below}},
            {{in, high}, {0, high}},
            {{0, high}, {0, low}}}};
+}
+
+/// A tube whose upper end is one arc of 180 degrees from wall to wall, 18.5 mm high where it begins.
+Outline round_ended_tube(double inner, double outer) {
+  const double low = -20e-3, shoulder = 18.5e-3;
+  return {{{{inner, low}, {outer, low}},
+           {{outer, low}, {outer, shoulder}},
+           {{outer, shoulder}, {inner, shoulder}, Point{(inner + outer) / 2, shoulder}},
+           {{inner, shoulder}, {inner, low}}}};
+}
+
+/// Of a part with several dimensions of one name, the one that is drawn with this value.
+const Sensitivity& find(const SensitivityList& list, const std::string& part, const std::string& quantity,
+                        double drawn) {
+  for (const Sensitivity& one : list.ranked)
+    if (one.of.front().part == part && one.of.front().quantity == quantity && one.present &&
+        *one.present == near(drawn, 1e-12))
+      return one;
+  FAIL("no " << quantity << " of " << drawn << " m of " << part);
+  return list.ranked.front();
 }
 
 const Sensitivity& find(const SensitivityList& list, const std::string& part, const std::string& quantity) {
@@ -42,6 +64,23 @@ Resolution fine_corners() {
   Resolution resolution = coarse(1.5);
   resolution.at_corner = 0.02;
   return resolution;
+}
+
+/// Of devices drawn and meshed anew, by five points; what is left is the scatter of their meshes over the
+/// step, and the truncation of a gap of 1.5 mm. @param change  draws a device with the dimension larger by a
+/// step [m]
+double force_slope_anew(const Device& device, const std::function<void(Device&, double)>& change) {
+  Mesher mesher;
+  const auto force = [&](double step) {
+    Device changed = device;
+    change(changed, step);
+    const auto mesh =
+        std::make_shared<Mesh>(mesher.mesh(section_at(changed, changed.displacements[0], fine_corners())));
+    PairSolver solver(mesh, changed, 3, Resolution{}.outer_ratio);
+    return solver.solve(amperes(changed.currents_A[0])).force_high_N;
+  };
+  const double h = 1e-4;
+  return (force(-2 * h) - 8 * force(-h) + 8 * force(h) - force(2 * h)) / (12 * h);
 }
 
 }  // namespace
@@ -97,8 +136,6 @@ TEST_CASE("a steel given by points answers to its polarization like the law that
 }
 
 TEST_CASE("slopes along dimensions are those of devices drawn and meshed anew") {
-  // Five points; what is left is the scatter of five meshes over the step, and the truncation of a gap of 1.5
-  // mm.
   Device rounded = tube_and_rod();
   rounded.magnets[0].outline = rounded_rod(4.5e-3, 1.5e-3);
   const SensitivityList tube = list_on(tube_and_rod(), fine_corners()),
@@ -106,17 +143,7 @@ TEST_CASE("slopes along dimensions are those of devices drawn and meshed anew") 
                         round = list_on(rounded, fine_corners());
   const auto compare = [](const Sensitivity& one, const Device& device, double tolerance,
                           const auto& change) {
-    Mesher mesher;
-    const auto force = [&](double step) {
-      Device changed = device;
-      change(changed, step);
-      const auto mesh =
-          std::make_shared<Mesh>(mesher.mesh(section_at(changed, changed.displacements[0], fine_corners())));
-      PairSolver solver(mesh, changed, 3, Resolution{}.outer_ratio);
-      return solver.solve(amperes(changed.currents_A[0])).force_high_N;
-    };
-    const double h = 1e-4;
-    const double anew = (force(-2 * h) - 8 * force(-h) + 8 * force(h) - force(2 * h)) / (12 * h);
+    const double anew = force_slope_anew(device, change);
     INFO(one.of.front().part << " " << one.of.front().quantity);
     CHECK(one.slope.value == near(anew, tolerance));
   };
@@ -149,4 +176,19 @@ TEST_CASE("slopes along dimensions are those of devices drawn and meshed anew") 
           [](Device& d, double s) { d.magnets[0].outline = rounded_rod(4.5e-3 + s, 1.5e-3); });
   compare(find(round, "rod", "arc radius"), rounded, 6e-3,
           [](Device& d, double s) { d.magnets[0].outline = rounded_rod(4.5e-3, 1.5e-3 + s); });
+}
+
+TEST_CASE("a wall that goes on smoothly into an arc of 180 degrees widens it, and the other wall stays") {
+  // Drawn anew: the arc has half the wall's growth as radius, and its centre lies half of it further out.
+  Device device = tube_and_rod();
+  device.cores[0].outline = round_ended_tube(6e-3, 9e-3);
+  const SensitivityList list = list_on(device, fine_corners());
+  for (const Sensitivity& one : list.ranked)
+    CHECK(one.of.front().quantity != "arc radius");  // both walls hold it
+  const auto outer = force_slope_anew(
+      device, [](Device& d, double s) { d.cores[0].outline = round_ended_tube(6e-3, 9e-3 + s); });
+  const auto inner = force_slope_anew(
+      device, [](Device& d, double s) { d.cores[0].outline = round_ended_tube(6e-3 + s, 9e-3); });
+  CHECK(find(list, "tube", "cylindrical face", 9e-3).slope.value == near(outer, 1e-3));
+  CHECK(find(list, "tube", "cylindrical face", 6e-3).slope.value == near(inner, 1e-3));
 }

@@ -45,6 +45,27 @@ TEST_CASE("switched stroke: a limit is left when the winding is too hot for the 
   CHECK(run.points.back().windings[0].current_A < 2);
 }
 
+TEST_CASE(
+    "switched stroke: a rebound that turns a magnet's voltage against the feed lets a limited current go") {
+  // W' = c z i + L i^2/2 at a speed that nothing changes: 6 V hold 2 A through 2 ohm against -c v, and
+  // against +c v drive 0.5 + 1.5 exp(-t R/L) A.
+  const double c = 5, speed = 1, ohm = 2;
+  const SplineAxis z({-10e-3, 0, 10e-3}), i({-10, -5, 0, 5, 10});
+  const CoenergyFunction magnet(
+      z, i,
+      c * power_on(z, 1) * power_on(i, 1).transpose() + L / 2 * power_on(z, 0) * power_on(i, 2).transpose());
+  SwitchedSetup setup{{{1e7}, 0, {}, {}, 1.0}, {6, {}, 2.0, 0.5}, {1.5}};
+  StrokeState start;
+  start.displacement = -5e-3;
+  start.speed_m_per_s = -speed;
+  start.windings[0].linkage_Wb = c * -5e-3 + 2 * L * (1 - 1e-6);  // the limit is met at once
+  const SwitchedRun run = simulate_switched_stroke(magnet, setup, start, {9e-3});
+  CHECK(std::abs(time_of(run, StrokeEvent::limit_reached)) < 2e-9);
+  CHECK(std::abs(time_of(run, StrokeEvent::hit_low) - 5e-3) < 1e-9);
+  CHECK(std::abs(time_of(run, StrokeEvent::limit_left) - 5e-3) < 1e-9);
+  CHECK(run.points.back().windings[0].current_A == near(0.5 + 1.5 * std::exp(-4e-3 * ohm / L), 1e-7));
+}
+
 TEST_CASE("switched stroke: an order whose sensor is past its threshold at the start acts after its delay") {
   SwitchedSetup setup = held_still({6, {}, {}, 0.5, 0.7});
   SwitchOrder order{Switching::off};
