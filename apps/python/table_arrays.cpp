@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "apps/python/table_arrays.hpp"
 
-#include <limits>
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 namespace {
@@ -39,7 +39,7 @@ py::array_t<double> grid_of(const ForceTable& table, std::size_t depth, const Ro
   std::vector<double> all;
   for (const Measurement& row : table.rows) {
     std::vector<double> some = values(row);
-    some.resize(depth, std::numeric_limits<double>::quiet_NaN());
+    some.resize(depth, nan);
     all.insert(all.end(), some.begin(), some.end());
   }
   const Grid size = grid(table);

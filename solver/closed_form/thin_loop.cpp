@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "materials/constants.hpp"
+#include "materials/detail/nan.hpp"
 #include "solver/closed_form/detail/elliptic.hpp"
 
 namespace coilpull {
@@ -31,7 +32,7 @@ double symmetric_potential(double a, double r, double z) {
 /// B_r per ampere, over a^2 r z. With D' = dD/dk1:  -dA/dz has 3 D + 2 k1 D' = 2 B/kc^2 + D.
 double symmetric_radial(double a, double r, double z) {
   const Distances d = distances(a, r, z);
-  if (d.kc == 0) return std::numeric_limits<double>::quiet_NaN();
+  if (d.kc == 0) return nan;
   const detail::EllipticPair pair = detail::elliptic_pair(d.kc);
   return 8 * mu0 / (pi * d.s * d.s * d.s * d.r1 * d.r2) * (2 / (d.kc * d.kc) * pair.b + pair.d);
 }
@@ -46,7 +47,7 @@ double vector_potential(const Loop& loop, double ampere_turns, Point at) {
 SourceField flux_density(const Loop& loop, double ampere_turns, Point at) {
   const double a = loop.radius, r = at.r, z = at.z - loop.z;
   const Distances d = distances(a, r, z);
-  if (d.kc == 0) return {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::quiet_NaN()};
+  if (d.kc == 0) return {nan, nan};
   const auto [B, D] = detail::elliptic_pair(d.kc);
   const double r12 = d.r1 * d.r2, kc2 = d.kc * d.kc;
   // s^2 - 4 a^2 = 2 (w + r1 r2), w = r^2 - a^2 + z^2, and (r1 r2)^2 = w^2 + 4 a^2 z^2

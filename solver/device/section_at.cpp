@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "materials/constants.hpp"
+#include "materials/detail/nan.hpp"
 #include "meshing/bad_section.hpp"
 #include "meshing/check_section.hpp"
 #include "solver/device/size_wishes.hpp"
@@ -29,7 +30,7 @@ std::vector<Region> parts_at(const Device& device, double displacement) {
 
 /// The pair of a moving and a fixed part that come closest.
 struct Approach {
-  double distance = std::numeric_limits<double>::quiet_NaN();
+  double distance = nan;
   std::string moving, fixed;
 };
 

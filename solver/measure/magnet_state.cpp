@@ -2,7 +2,8 @@
 #include "solver/measure/magnet_state.hpp"
 
 #include <cmath>
-#include <limits>
+
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 
@@ -15,9 +16,8 @@ std::vector<MagnetState> magnet_states(const Device& device, const std::vector<V
     const double r = magnet.law.remanence_r_T / size, z = magnet.law.remanence_z_T / size;
     const auto along = [r, z](double b_r, double b_z) { return r * b_r + z * b_z; };
     const std::vector<VolumeSample> samples = in_magnets[k].of(field, along);
-    constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
     states.push_back({percentile(samples, 0.01), mean(samples),
-                      magnet.knee_T ? fraction_below(samples, *magnet.knee_T) : unknown});
+                      magnet.knee_T ? fraction_below(samples, *magnet.knee_T) : nan});
   }
   return states;
 }

@@ -2,8 +2,8 @@
 #include "solver/measure/volume_samples.hpp"
 
 #include <algorithm>
-#include <limits>
 
+#include "materials/detail/nan.hpp"
 #include "solver/fem/element_batch.hpp"
 
 namespace coilpull {
@@ -52,7 +52,7 @@ std::vector<VolumeSample> volume_samples(const Field& field, int region,
 }
 
 double percentile(std::vector<VolumeSample> samples, double fraction) {
-  if (samples.empty()) return std::numeric_limits<double>::quiet_NaN();
+  if (samples.empty()) return nan;
   double wanted = fraction * total(samples);
   auto first = samples.begin(), last = samples.end();
   while (last - first > 1) {  // quickselect: each round drops half

@@ -2,9 +2,10 @@
 #include "solver/motion/coenergy_function.hpp"
 
 #include <cmath>
-#include <limits>
 #include <stdexcept>
 #include <utility>
+
+#include "materials/detail/nan.hpp"
 
 namespace coilpull {
 
@@ -15,10 +16,7 @@ CoenergyFunction::CoenergyFunction(SplineAxis displacement, SplineAxis current, 
 }
 
 CoenergyPoint CoenergyFunction::at(double displacement, double current_A) const {
-  if (std::isnan(displacement) || std::isnan(current_A)) {
-    constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-    return {nan, nan, nan, nan, nan, nan};
-  }
+  if (std::isnan(displacement) || std::isnan(current_A)) return {nan, nan, nan, nan, nan, nan};
   constexpr int n = SplineAxis::degree + 1;
   const SplineAxis::Basis z = z_.at(displacement), i = i_.at(current_A);
   // d(a, b): derivative a times along z and b times along i

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/refine/order_pair.hpp"
 
-#include <limits>
-
+#include "materials/detail/nan.hpp"
 #include "solver/device/make_problem.hpp"
 #include "solver/device/roles.hpp"
 #include "solver/measure/bodies.hpp"
@@ -68,7 +67,7 @@ double PairSolver::force_one_order_below(const Eigen::VectorXd& currents_A) {
     force_below_ = std::make_unique<AxialForce>(*below_->space(), weight_);
   }
   const Field field = below_->solve(currents_A);
-  return field.report.usable() ? force_below_->on(field) : std::numeric_limits<double>::quiet_NaN();
+  return field.report.usable() ? force_below_->on(field) : nan;
 }
 
 std::vector<double> PairSolver::body_forces(const OrderPair& pair) {
