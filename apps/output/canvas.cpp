@@ -30,6 +30,16 @@ struct SurfaceEnd {
 };
 using Surface = std::unique_ptr<cairo_surface_t, SurfaceEnd>;
 
+/// An SVG keeps a reference to what was played to it, for ever (cairo 1.16): without an end to it all strokes
+/// stay.
+struct RecordEnd {
+  void operator()(cairo_surface_t* record) const {
+    cairo_surface_finish(record);
+    cairo_surface_destroy(record);
+  }
+};
+using Record = std::unique_ptr<cairo_surface_t, RecordEnd>;
+
 struct PenEnd {
   void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
 };
@@ -58,7 +68,7 @@ void choose_font(cairo_t* to, double size, bool bold) {
 }  // namespace
 
 struct Canvas::Sheet {
-  Surface record;  ///< what was drawn, to be played to any format
+  Record record;  ///< what was drawn, to be played to any format
   Drawing cairo;
 
   void play_to(cairo_surface_t* surface, double scale) const {

@@ -2,6 +2,7 @@
 #include "apps/output/canvas.hpp"
 
 #include <doctest/doctest.h>
+#include <malloc.h>
 
 #include "apps/output/plain_text.hpp"
 
@@ -62,4 +63,16 @@ TEST_CASE("text is shortened between letters until it fits") {
   CHECK(short_name.substr(short_name.size() - 3) == "...");
   CHECK(plain_text(short_name) == short_name);  // no letter was cut in half
   CHECK(canvas.text_length(short_name, 12) <= 0.6 * canvas.text_length(long_name, 12));
+}
+
+TEST_CASE("what a picture was drawn from is given back when it is written in any format") {
+  const auto written = [] {
+    Canvas canvas(100, 40);
+    for (int k = 0; k < 1000; ++k) canvas.ring({k / 10.0, 20}, 5, {});
+    return canvas.svg("rings").size() + canvas.pdf("rings").size() + canvas.png(1).size();
+  };
+  CHECK(written() > 10000);  // what stays for ever, fonts above all, is there from now on
+  const std::size_t before = mallinfo2().uordblks;
+  for (int k = 0; k < 10; ++k) written();
+  CHECK(mallinfo2().uordblks < before + 100000);  // one drawing takes ten times that
 }
