@@ -116,9 +116,12 @@ Outcome in_a_process(const std::string& toml, bool finer, const Choice& choice) 
   const pid_t child = fork();
   if (child == 0) {
     close(ends[0]);
-    const rlimit memory = {rlim_t{6} << 30, rlim_t{6} << 30}, core = {0, 0};
-    setrlimit(RLIMIT_AS, &memory);
+    const rlimit core = {0, 0};
     setrlimit(RLIMIT_CORE, &core);
+#ifndef __SANITIZE_ADDRESS__  // which reserves terabytes of addresses
+    const rlimit memory = {rlim_t{6} << 30, rlim_t{6} << 30};
+    setrlimit(RLIMIT_AS, &memory);
+#endif
     const Outcome outcome = outcome_of(toml, finer, choice.coarse);
     _exit(write(ends[1], &outcome, sizeof outcome) == sizeof outcome ? 0 : 1);
   }
