@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <functional>
+#include <optional>
 
 #include "materials/constants.hpp"
 #include "solver/refine/order_pair.hpp"
@@ -33,21 +34,14 @@ Outline round_ended_tube(double inner, double outer) {
            {{inner, shoulder}, {inner, low}}}};
 }
 
-/// Of a part with several dimensions of one name, the one that is drawn with this value.
+/// @param drawn  of several dimensions of one name, the one that is drawn with this value
 const Sensitivity& find(const SensitivityList& list, const std::string& part, const std::string& quantity,
-                        double drawn) {
-  for (const Sensitivity& one : list.ranked)
-    if (one.of.front().part == part && one.of.front().quantity == quantity && one.present &&
-        *one.present == near(drawn, 1e-12))
-      return one;
-  FAIL("no " << quantity << " of " << drawn << " m of " << part);
-  return list.ranked.front();
-}
-
-const Sensitivity& find(const SensitivityList& list, const std::string& part, const std::string& quantity) {
+                        std::optional<double> drawn = {}) {
   for (const Sensitivity& one : list.ranked)
     for (const ChangeName& name : one.of)
-      if (name.part == part && name.quantity == quantity) return one;
+      if (name.part == part && name.quantity == quantity &&
+          (!drawn || (one.present && *one.present == near(*drawn, 1e-12))))
+        return one;
   FAIL("no " << quantity << " of " << part);
   return list.ranked.front();
 }
@@ -189,6 +183,6 @@ TEST_CASE("a wall that goes on smoothly into an arc of 180 degrees widens it, an
       device, [](Device& d, double s) { d.cores[0].outline = round_ended_tube(6e-3, 9e-3 + s); });
   const auto inner = force_slope_anew(
       device, [](Device& d, double s) { d.cores[0].outline = round_ended_tube(6e-3 + s, 9e-3); });
-  CHECK(find(list, "tube", "cylindrical face", 9e-3).slope.value == near(outer, 1e-3));
-  CHECK(find(list, "tube", "cylindrical face", 6e-3).slope.value == near(inner, 1e-3));
+  CHECK(find(list, "tube", "cylindrical face", 9e-3).slope.value == near(outer, 1e-3));  // seen: 8e-4
+  CHECK(find(list, "tube", "cylindrical face", 6e-3).slope.value == near(inner, 1e-3));  // seen: 5e-4
 }

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/solver/stroke_devices.hpp"
 
+#include <doctest/doctest.h>
+
 #include <Eigen/QR>
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -39,12 +42,26 @@ CoenergyFunction coil() {
               L / 2 * power_on(z, 0) * power_on(i, 2).transpose()};
 }
 
+CoenergyFunction magnet_in_coil(double newton_per_ampere) {
+  const SplineAxis z({-10e-3, 0, 10e-3}), i({-10, -5, 0, 5, 10});
+  return {z, i,
+          newton_per_ampere * power_on(z, 1) * power_on(i, 1).transpose() +
+              L / 2 * power_on(z, 0) * power_on(i, 2).transpose()};
+}
+
 CoenergyFunction plunger() {
   return fitted([](double z, double i) {
     const double s = z / 6e-3, g = std::exp(-s * s), full = 4;
     const double w = full * full * std::log(std::cosh(i / full)), flux = full * std::tanh(i / full);
     return CoenergyPoint{2e-3 * w * (1 + g), 2e-3 * w * g * -2 * s / 6e-3, 2e-3 * flux * (1 + g), 0, 0, 0};
   });
+}
+
+double time_of(const SwitchedRun& run, StrokeEvent event) {
+  const auto found = std::find_if(run.events.begin(), run.events.end(),
+                                  [&](const StrokeEventAt& e) { return e.event == event; });
+  REQUIRE_MESSAGE(found != run.events.end(), word_for(event));
+  return found->time_s;
 }
 
 }  // namespace coilpull

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where a stroke stops making sense, or its feed gives out.
-#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -10,13 +9,6 @@
 
 namespace coilpull {
 namespace {
-
-double time_of(const SwitchedRun& run, StrokeEvent event) {
-  const auto found = std::find_if(run.events.begin(), run.events.end(),
-                                  [&](const StrokeEventAt& e) { return e.event == event; });
-  REQUIRE_MESSAGE(found != run.events.end(), word_for(event));
-  return found->time_s;
-}
 
 SwitchedSetup held_still(Feed feed) {
   SwitchedSetup setup{{{0.05}}, feed, {1.5}};
@@ -50,10 +42,7 @@ TEST_CASE(
   // W' = c z i + L i^2/2 at a speed that nothing changes: 6 V hold 2 A through 2 ohm against -c v, and
   // against +c v drive 0.5 + 1.5 exp(-t R/L) A.
   const double c = 5, speed = 1, ohm = 2;
-  const SplineAxis z({-10e-3, 0, 10e-3}), i({-10, -5, 0, 5, 10});
-  const CoenergyFunction magnet(
-      z, i,
-      c * power_on(z, 1) * power_on(i, 1).transpose() + L / 2 * power_on(z, 0) * power_on(i, 2).transpose());
+  const CoenergyFunction magnet = magnet_in_coil(c);
   SwitchedSetup setup{{{1e7}, 0, {}, {}, 1.0}, {6, {}, 2.0, 0.5}, {1.5}};
   StrokeState start;
   start.displacement = -5e-3;

@@ -35,13 +35,6 @@ StrokeState at(double displacement, double speed) {
   return state;
 }
 
-double time_of(const SwitchedRun& run, StrokeEvent event) {
-  const auto found = std::find_if(run.events.begin(), run.events.end(),
-                                  [&](const StrokeEventAt& e) { return e.event == event; });
-  REQUIRE_MESSAGE(found != run.events.end(), word_for(event));
-  return found->time_s;
-}
-
 }  // namespace
 
 TEST_CASE("switched stroke: a diode takes the current over, and it dies when L/R ln(1 + R i/U) has passed") {
@@ -189,10 +182,7 @@ TEST_CASE(
   // W' = c z i + L i^2/2 at a speed that nothing changes: U = c v against the diode drives
   // (U - drop)/R (1 - exp(-t R/L)) from the rebound on
   const double c = 5, speed = 1, drop = 0.7, ohm = 1.5;
-  const SplineAxis z({-10e-3, 0, 10e-3}), i({-10, -5, 0, 5, 10});
-  const CoenergyFunction magnet(
-      z, i,
-      c * power_on(z, 1) * power_on(i, 1).transpose() + L / 2 * power_on(z, 0) * power_on(i, 2).transpose());
+  const CoenergyFunction magnet = magnet_in_coil(c);
   SwitchedSetup setup = setup_of({{1e6}, 0, {}, {}, 1.0}, {6, {}, {}, 0.5, drop});
   setup.stages[0].first = Switching::off;
   StrokeState start = at(5e-3, speed);
